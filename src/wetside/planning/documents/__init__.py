@@ -1,0 +1,1 @@
+"""Types of the documents that people keep: the evening file and the plan."""

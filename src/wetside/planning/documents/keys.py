@@ -1,0 +1,64 @@
+"""How a key of a kept file is declared: once, beside the attribute that holds its value.
+
+The reader, the writer and the schema all work from this declaration, so that none of them can know a key that the
+others do not.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from enum import StrEnum
+
+KINDS = (
+    "text", "name", "number", "whole", "flag", "date", "duration", "duration_span", "temperature", "temperature_step",
+    "volume", "length", "size", "places", "dilution", "agent_per_area", "aperture", "choice", "texts", "choices",
+    "table", "tables", "reciprocity_points", "curve_rows",
+)
+"""Every kind of value that a kept file may hold; the reader has one function for each."""
+
+
+def key(
+    name: str,
+    kind: str,
+    doc: str,
+    *,
+    default: Any = dataclasses.MISSING,
+    default_factory: Callable[[], Any] | None = None,
+    choices: type[StrEnum] | None = None,
+    table: str | None = None,
+    low: float | None = None,
+    high: float | None = None,
+    example: str | None = None,
+) -> Any:
+    """Declare the key that an attribute is read from and written to.
+
+    Parameters
+    ----------
+    name : str
+        The key in the file.
+    kind : str
+        One of :data:`KINDS`.
+    doc : str
+        One sentence for the person who writes the file.
+    default, default_factory
+        What stands when the key is absent; without either the key is required.
+    choices : StrEnum class, optional
+        The words that are allowed, for the kinds ``choice`` and ``choices``.
+    table : str, optional
+        Name of the class of the inner table, for the kinds ``table`` and ``tables``.
+    low, high : float, optional
+        Limits, both allowed, in house units; what lies outside is refused.
+    example : str, optional
+        A value as it is written in the file.
+    """
+    if kind not in KINDS:
+        raise ValueError(kind)
+    metadata = {"key": name, "kind": kind, "doc": doc, "choices": choices, "table": table, "low": low, "high": high,
+                "example": example}
+    if default_factory is not None:
+        return dataclasses.field(default_factory=default_factory, metadata=metadata)
+    return dataclasses.field(default=default, metadata=metadata)

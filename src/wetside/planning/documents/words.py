@@ -1,0 +1,73 @@
+"""The words that the kept files allow, one meaning each."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class BathKind(StrEnum):
+    """What a bath of a process does."""
+
+    PRESOAK = "presoak"
+    DEVELOP = "develop"
+    STOP = "stop"
+    FIX = "fix"
+    WASH = "wash"
+    WASH_AID = "wash-aid"
+    WETTING = "wetting"
+    OTHER = "other"
+
+
+class VesselKind(StrEnum):
+    """What holds the sheets; a drum gives all of them one time, the others each its own."""
+
+    DRUM = "drum"
+    TUBES = "tubes"
+    TRAY = "tray"
+    HANGERS = "hangers"
+
+
+class Printing(StrEnum):
+    """What an aim is for."""
+
+    GRADED = "graded-paper"
+    VARIABLE = "variable-paper"
+    ALTERNATIVE = "alternative"
+    SCANNER = "scanner"
+
+
+class Channel(StrEnum):
+    """The light that densities are measured in."""
+
+    VISUAL = "visual"
+    BLUE = "blue"
+    GREEN = "green"
+    UV = "uv"
+
+
+class Mishap(StrEnum):
+    """What went wrong at the camera, each of which becomes a stop error on the film."""
+
+    BELLOWS_FORGOTTEN = "bellows-forgotten"
+    FILTER_FORGOTTEN = "filter-forgotten"
+    RECIPROCITY_FORGOTTEN = "reciprocity-forgotten"
+    RECIPROCITY_FIRST = "reciprocity-first"
+    """Reciprocity was corrected before filter and bellows instead of after them."""
+    WRONG_RATING = "wrong-rating"
+    WRONG_FILM = "wrong-film"
+    DOUBLE_EXPOSURE = "double-exposure"
+
+
+class Importance(StrEnum):
+    """How much would be lost with the sheet."""
+
+    TEST = "test"
+    ORDINARY = "ordinary"
+    IRREPLACEABLE = "irreplaceable"
+
+
+class AfterUse(StrEnum):
+    """Where a bath goes when it is drained."""
+
+    BACK = "back"
+    WASTE = "waste"

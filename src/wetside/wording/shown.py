@@ -1,0 +1,118 @@
+"""How each kind of value is shown to a person: one function a kind, used by sentences, tables and paper alike."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+MINUS = "\N{MINUS SIGN}"
+_FRACTIONS = {3: "¼", 4: "⅓", 6: "½", 8: "⅔", 9: "¾"}
+
+
+def mss(seconds: float) -> str:
+    """Time as m:ss; ``-0:20`` before the clock starts. Never hours: a clock in the darkroom counts minutes."""
+    whole = math.floor(abs(seconds) + 0.5)
+    sign = MINUS if seconds < 0 and whole else ""
+    return f"{sign}{whole // 60}:{whole % 60:02d}"
+
+
+def signed(value: float, decimals: int = 2) -> str:
+    """Number with its sign; zero has none."""
+    text = f"{abs(value):.{decimals}f}"
+    if not float(text):
+        return text
+    return f"{MINUS if value < 0 else '+'}{text}"
+
+
+def mixed(value: float) -> str:
+    """Number of stops or grades with the fractions that a dial has: 1⅔, ½, 3."""
+    twelfths = round(abs(value) * 12)
+    best = min((0, 3, 4, 6, 8, 9, 12), key=lambda part: abs(twelfths % 12 - part))
+    whole = twelfths // 12 + (1 if best == 12 else 0)
+    fraction = _FRACTIONS.get(best, "")
+    return f"{whole or ''}{fraction}" if whole or fraction else "0"
+
+
+def signed_mixed(value: float) -> str:
+    """The same with its sign."""
+    text = mixed(value)
+    return text if text == "0" else f"{MINUS if value < 0 else '+'}{text}"
+
+
+def volume(value_ml: float) -> str:
+    """Millilitres with as many digits as a measure can show."""
+    decimals = 0 if value_ml >= 100 or float(value_ml).is_integer() else 1 if value_ml >= 10 else 2
+    text = f"{value_ml:.{decimals}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return f"{text} ml"
+
+
+def shutter(seconds: float) -> str:
+    """Exposure time as it is engraved or counted: 1/15 s, 8 s, 2:30."""
+    if seconds >= 120:
+        return mss(seconds)
+    if seconds >= 0.3:
+        return f"{seconds:.3g} s"
+    return f"1/{1 / seconds:.0f} s"
+
+
+def quoted(value: object) -> str:
+    """Text that a person typed, in quotation marks, never longer than a line."""
+    text = str(value).replace("\n", " ")
+    return f'"{text if len(text) <= 60 else text[:57] + "..."}"'
+
+
+def listed(values: Any) -> str:
+    """Names one after the other: a, b and c."""
+    names = [str(value) for value in values]
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+SHOWN: dict[str, Callable[[Any], str]] = {
+    "mss": mss,
+    "seconds": lambda value: f"{value:.0f} s",
+    "temp": lambda value: f"{value:.1f} °C",
+    "degrees": lambda value: f"{signed(value, 1)} °C",
+    "ml": volume,
+    "cm2": lambda value: f"{value:.0f} cm²",
+    "mm": lambda value: f"{value:g} mm",
+    "factor": lambda value: f"{value:.3f}",
+    "density": lambda value: f"{value:.2f}",
+    "signed": signed,
+    "percent": lambda value: f"{signed(value, 1)} %",
+    "whole_percent": lambda value: f"{signed(value, 0)} %",
+    "share": lambda value: f"{value * 100:.0f} %",
+    "stops": signed_mixed,
+    "mixed": mixed,
+    "f": lambda value: f"f/{value:g}",
+    "shutter": shutter,
+    "plain": lambda value: f"{value:.6g}",
+    "quoted": quoted,
+    "list": listed,
+    "quoted_list": lambda values: listed(quoted(value) for value in values),
+}
+"""Format names that sentences may use after the colon."""
+
+
+def shown(value: Any, how: str) -> str:
+    """Show a value in one of the house's ways.
+
+    Parameters
+    ----------
+    value : object
+        In house units.
+    how : str
+        A key of :data:`SHOWN`.
+
+    Examples
+    --------
+    >>> shown(465.0, "mss"), shown(-0.05, "signed"), shown(1.66, "stops")
+    ('7:45', '−0.05', '+1⅔')
+    """
+    return SHOWN[how](value)
