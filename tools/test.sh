@@ -1,0 +1,31 @@
+#!/bin/sh
+# Everything that is checked before a change is taken. All parts run, so that one call shows all that is wrong; pytest comes
+# last, because its closing line counts the tests.
+set -u
+cd "$(dirname "$0")/.."
+
+failed=
+part() {
+    name=$1
+    shift
+    begin=$(date +%s)
+    log=$(mktemp)
+    if "$@" >"$log" 2>&1; then verdict=ok; else verdict=FAILED; failed="$failed, $name"; fi
+    printf '%-18s %-6s %3d s\n' "$name" "$verdict" $(($(date +%s) - begin))
+    if [ "$verdict" = FAILED ] || [ -n "${SHOW:-}" ]; then cat "$log"; else grep '^NOTE' "$log"; fi
+    rm -f "$log"
+}
+
+tools/environment.sh test || exit 1
+tools/debian.sh || exit 1
+part 'style' .venv/bin/ruff check --quiet --output-format concise
+part 'format' .venv/bin/ruff format --check --output-format concise
+part 'types' .venv/bin/mypy --no-error-summary
+part 'import contracts' .venv/bin/lint-imports --no-logo
+part 'schemas fresh' .venv/bin/python tools/make_schemas.py --check
+part 'docs fresh' .venv/bin/python tools/print_docs.py --check
+.venv/bin/python -m pytest -n 2 -p no:benchmark --require-published || failed="$failed, tests"
+[ -z "$failed" ] && exit 0
+echo
+echo "not in order: ${failed#, }"
+exit 1
