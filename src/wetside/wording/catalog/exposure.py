@@ -1,0 +1,180 @@
+"""Sentences of ``wetside.exposure``."""
+
+from wetside.wording.catalog import N_
+
+SENTENCES = {
+    # What cannot be.
+    "exposure.aperture.out_of_range": N_(
+        "{value:plain} is not an f-number that a lens can have. Give one from {low:f} to {high:f}, such as 22 or 5.6."
+    ),
+    "exposure.aperture.off_scale": N_(
+        "{value:f} lies outside the engraved scale of apertures, which runs from {low:f} to {high:f}. "
+        "Change the time instead."
+    ),
+    "exposure.shutter.off_scale": N_(
+        "{value:shutter} lies outside the engraved scale of times, which runs from {low:shutter} to {high:shutter}. "
+        "Change the aperture instead."
+    ),
+    "exposure.time.out_of_range": N_(
+        "{value:plain} s is not an exposure time that can be given. It must lie between {low:plain} and {high:plain} s."
+    ),
+    "exposure.ei.out_of_range": N_(
+        "{value:plain} is not an exposure index. It must lie between {low:plain} and {high:plain}, such as 100."
+    ),
+    "exposure.ev.out_of_range": N_(
+        "{value:plain} is not an exposure value that a meter can show. It must lie between {low:plain} and "
+        "{high:plain}."
+    ),
+    "exposure.zone.out_of_range": N_(
+        "{value:plain} is not a zone. Give a number from {low:plain} to {high:plain}; Zone III is 3."
+    ),
+    "exposure.factor.out_of_range": N_(
+        "{value:plain} is not a factor of lost light. It must lie between {low:plain} and {high:plain}; "
+        "a filter of two stops has the factor 4."
+    ),
+    "exposure.stops.out_of_range": N_(
+        "{value:plain} is not a possible number of stops. It must lie between {low:plain} and {high:plain}."
+    ),
+    "exposure.density.out_of_range": N_(
+        "{value:plain} is not the density of a filter. It must lie between {low:plain} and {high:plain}; "
+        "three stops are 0.9."
+    ),
+    "exposure.focal_length.out_of_range": N_(
+        "{value:plain} mm is not a focal length. It must lie between {low:mm} and {high:mm}; an inch is 25.4 mm."
+    ),
+    "exposure.extension.out_of_range": N_(
+        "{value:plain} mm is not a bellows extension. It must lie between {low:mm} and {high:mm}; an inch is 25.4 mm."
+    ),
+    "exposure.extension.too_short": N_(
+        "A bellows extension of {value:mm} is shorter than the focal length of {focal_length_mm:mm}, where "
+        "nothing is sharp. "
+        "Measure from the lens's rear nodal point to the film, and check which number is which."
+    ),
+    "exposure.magnification.out_of_range": N_(
+        "{value:plain} is not a scale of reproduction. It must lie between {low:plain} and {high:plain}; "
+        "life size is 1."
+    ),
+    "exposure.meter_constant.out_of_range": N_(
+        "{value:plain} is not a meter's constant. It must lie between {low:plain} and {high:plain}."
+    ),
+    # Reciprocity.
+    "exposure.reciprocity.exponent_out_of_range": N_(
+        "{value:plain} is not a reciprocity exponent. It must lie between {low:plain} and {high:plain}, such as 1.3; "
+        "an exponent under 1 is written the other way round: give 1 divided by it."
+    ),
+    "exposure.reciprocity.threshold_out_of_range": N_(
+        "{value:plain} s is not a reciprocity threshold. It must lie between {low:plain} and {high:plain} s."
+    ),
+    "exposure.reciprocity.coefficient_out_of_range": N_(
+        "{value:plain} s is not what a film can lose at 1 s. It must lie between {low:plain} and {high:plain} s."
+    ),
+    "exposure.reciprocity.no_points": N_(
+        "The reciprocity table is empty. Give at least one pair of metered time and factor."
+    ),
+    "exposure.reciprocity.not_rising": N_(
+        "The reciprocity table does not rise at {metered_s:plain} s (factor {factor:plain}). Metered times, "
+        "and the times "
+        "to give, must each be longer than the ones before."
+    ),
+    "exposure.reciprocity.beyond_table": N_(
+        "The film's reciprocity table ends at {last_s:plain} s, and {metered_s:plain} s is asked for. "
+        "Nothing is known there: "
+        "open the lens, or test the film and add a point."
+    ),
+    "exposure.reciprocity.given_beyond_table": N_(
+        "The film's reciprocity table ends at {last_s:plain} s given, and {given_s:plain} s was given. What "
+        "that was worth "
+        "is not known: add a point to the table, or use a model that goes further."
+    ),
+    # The pipeline.
+    "exposure.pipeline.one_aperture": N_(
+        "Only one aperture is known. Give both: the one it was metered at and the one that is set; or neither."
+    ),
+    "exposure.pipeline.two_bellows": N_(
+        "The bellows are given twice, as lengths and as a scale of reproduction. Give one of them."
+    ),
+    "exposure.bellows.extension_missing": N_(
+        "A focal length without the bellows extension gives no factor. Give the extension too."
+    ),
+    "exposure.bellows.focal_missing": N_(
+        "A bellows extension without the focal length gives no factor. Give the focal length too."
+    ),
+    "exposure.step.metered": N_("Metered: {time_s:shutter}."),
+    "exposure.step.aperture": N_("Metered at {metered_n:f}, set at {set_n:f}: times {factor:factor}."),
+    "exposure.step.filter": N_("Filter: times {factor:factor}."),
+    "exposure.step.bellows": N_("Bellows {extension_mm:mm} for a lens of {focal_length_mm:mm}: times {factor:factor}."),
+    "exposure.step.bellows_scale": N_("Reproduction at {magnification:plain}: times {factor:factor}."),
+    "exposure.step.reciprocity": N_("Reciprocity, last: times {factor:factor}, so give {time_s:shutter}."),
+    # What went wrong.
+    "exposure.mishap.unknown": N_(
+        "The mishap {value:quoted} is not known. The words are {choices:list}. The nearest is {nearest:quoted}."
+    ),
+    "exposure.mishap.unlike": N_("The mishap {value:quoted} is not known. The words are {choices:list}."),
+    "exposure.mishap.two_reciprocities": N_(
+        "Reciprocity cannot be both forgotten and corrected first ({words:list}). Keep one of the two words."
+    ),
+    "exposure.audit.meant_aperture_missing": N_(
+        "The aperture set is {given_n:f}; the one that was meant is missing. Give both."
+    ),
+    "exposure.audit.metered_time_missing": N_(
+        "What this error is on the film depends on the time. Give the metered time that was meant."
+    ),
+    "exposure.audit.filter_missing": N_("A filter was forgotten, and its factor is missing. Give the filter's factor."),
+    "exposure.audit.extension_missing": N_(
+        "The bellows were forgotten, and the extension is missing. Give the extension and the focal length."
+    ),
+    "exposure.audit.focal_missing": N_(
+        "The bellows extension is {extension_mm:mm}; the focal length is missing. Give both."
+    ),
+    "exposure.audit.rating_missing": N_(
+        "The rating was wrong, and what was set on the meter is missing. Give the rating that was set."
+    ),
+    "exposure.audit.film_rating_missing": N_(
+        "The film's own exposure index is missing, so a rating or a film cannot be compared with it. Give it."
+    ),
+    "exposure.audit.rating_same": N_(
+        "The rating is said to be wrong, and {ei:plain} is what was meant. Give the rating that was set, or "
+        "drop the word."
+    ),
+    "exposure.audit.actual_film_missing": N_(
+        "Another film was in the holder, and its exposure index is missing. Say which film it was."
+    ),
+    "exposure.audit.aperture": N_("Set {given_n:f} where {meant_n:f} was meant: {stops:signed} stops."),
+    "exposure.audit.time": N_(
+        "Given {given_s:shutter} where {due_s:shutter} was due: {stops:signed} stops on the film."
+    ),
+    "exposure.audit.time_named": N_(
+        "Given {given_s:shutter} where {due_s:shutter} was due ({words:list}): {stops:signed} stops on the film."
+    ),
+    "exposure.audit.filter_forgotten": N_("Filter factor {factor:plain} forgotten: {stops:signed} stops."),
+    "exposure.audit.filter_other": N_(
+        "Filter factor {given_factor:plain} where {meant_factor:plain} was meant: {stops:signed} stops."
+    ),
+    "exposure.audit.bellows_forgotten": N_("Bellows factor {factor:factor} forgotten: {stops:signed} stops."),
+    "exposure.audit.bellows_other": N_(
+        "Bellows factor {given_factor:factor} where {meant_factor:factor} was meant: {stops:signed} stops."
+    ),
+    "exposure.audit.reciprocity_forgotten": N_(
+        "Reciprocity forgotten, {given_s:shutter} given where {due_s:shutter} was due: {stops:signed} stops "
+        "on the film."
+    ),
+    "exposure.audit.reciprocity_first": N_(
+        "Reciprocity corrected before filter and bellows, {given_s:shutter} given where {due_s:shutter} was due: "
+        "{stops:signed} stops on the film."
+    ),
+    "exposure.audit.rating": N_("Rated {given_ei:plain} where {due_ei:plain} was meant: {stops:signed} stops."),
+    "exposure.audit.rating_shown": N_(
+        "Rated {given_ei:plain} where {due_ei:plain} was meant: what was set already shows it; not counted again."
+    ),
+    "exposure.audit.rating_labelled": N_("The rating was wrong: what was set already shows it; not counted again."),
+    "exposure.audit.film": N_(
+        "A film of EI {actual_ei:plain} in the holder where EI {film_ei:plain} was meant: {stops:signed} stops."
+    ),
+    "exposure.audit.film_reciprocity": N_(
+        "The film in the holder loses another amount at {given_s:shutter}: {stops:signed} stops."
+    ),
+    "exposure.audit.double_exposure": N_(
+        "A second exposure over the first: {stops:signed} stops on a tone of Zone {shadow_zone:plain}, "
+        "{highlight_stops:signed} on Zone {highlight_zone:plain}."
+    ),
+}
