@@ -7,16 +7,40 @@ others do not.
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING, Any
+import sys
+from functools import cache
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
     from enum import StrEnum
 
 KINDS = (
-    "text", "name", "number", "whole", "flag", "date", "duration", "duration_span", "temperature", "temperature_step",
-    "volume", "length", "size", "places", "dilution", "agent_per_area", "aperture", "choice", "texts", "choices",
-    "table", "tables", "reciprocity_points", "curve_rows",
+    "text",
+    "name",
+    "number",
+    "zones",
+    "whole",
+    "flag",
+    "date",
+    "duration",
+    "duration_span",
+    "temperature",
+    "temperature_step",
+    "volume",
+    "length",
+    "size",
+    "places",
+    "dilution",
+    "agent_per_area",
+    "aperture",
+    "choice",
+    "texts",
+    "choices",
+    "table",
+    "tables",
+    "reciprocity_points",
+    "curve_rows",
 )
 """Every kind of value that a kept file may hold; the reader has one function for each."""
 
@@ -57,8 +81,60 @@ def key(
     """
     if kind not in KINDS:
         raise ValueError(kind)
-    metadata = {"key": name, "kind": kind, "doc": doc, "choices": choices, "table": table, "low": low, "high": high,
-                "example": example}
+    metadata = {
+        "key": name,
+        "kind": kind,
+        "doc": doc,
+        "choices": choices,
+        "table": table,
+        "low": low,
+        "high": high,
+        "example": example,
+    }
     if default_factory is not None:
         return dataclasses.field(default_factory=default_factory, metadata=metadata)
     return dataclasses.field(default=default, metadata=metadata)
+
+
+class Key(NamedTuple):
+    """A declared key, as the reader, the writer and the schema want it.
+
+    ``choices`` and ``table`` are the classes themselves; ``default`` is ``dataclasses.MISSING`` for a required key.
+    """
+
+    attribute: str
+    name: str
+    kind: str
+    doc: str
+    choices: type[StrEnum] | None
+    table: type | None
+    low: float | None
+    high: float | None
+    example: str | None
+    default: Any
+
+    @property
+    def required(self) -> bool:
+        """Whether a table without this key is refused."""
+        return self.default is dataclasses.MISSING
+
+
+@cache
+def declared_keys(table: type) -> Mapping[str, Key]:
+    """Keys of a table, by their names in the file and in the order of the declaration.
+
+    Parameters
+    ----------
+    table : dataclass type
+        One of the evening file's types.
+    """
+    names = vars(sys.modules[table.__module__])
+    keys = {}
+    for field in dataclasses.fields(table):
+        declared = dict(field.metadata)
+        name, inner = declared.pop("key"), declared.pop("table")
+        default = field.default if field.default_factory is dataclasses.MISSING else field.default_factory()
+        keys[name] = Key(
+            attribute=field.name, name=name, table=names[inner] if inner else None, default=default, **declared
+        )
+    return keys

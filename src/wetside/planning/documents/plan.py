@@ -57,7 +57,12 @@ class PlannedSheet:
     process: str
     vessel: str
     aim: str | None
+    aim_range: float
+    aim_tolerance: float
     group: int
+    importance: str
+    suspect: bool
+    twin: str | None
     n: float | None
     required_gradient: float | None
     time_s: float
@@ -131,12 +136,14 @@ class Load:
     number: int
     group: int
     process: str
+    process_version: int
     developer: str
     dilution: str
     vessel: str
     vessel_kind: str
     temp_c: float
     shown_temp_c: float
+    thermometer: str
     clock: str
     sheets: tuple[str, ...]
     time_s: float
@@ -148,6 +155,7 @@ class Load:
     check: VolumeCheck
     worst_deviation: float
     worst_density: float | None
+    worst_density_guess: float | None
     worst_percent: float
     worst_sheet: str
     window_s: tuple[float, float]

@@ -1,0 +1,158 @@
+"""Values of an evening file that are right each for itself and cannot be true together."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from wetside.adapters.name_checks import there
+from wetside.errors import ConflictError, InputError
+from wetside.planning.documents.words import BathKind, Mishap
+
+if TYPE_CHECKING:
+    from wetside.adapters.findings import FieldPath, Findings
+    from wetside.planning.documents.evening import Bath, Evening, Film, Process, Sheet
+
+SHARE_SLACK = 0.001
+"""Thirds written with three digits still sum to one."""
+
+
+def check_sense(evening: Evening, findings: Findings) -> None:
+    """Check what the tables of an evening say together.
+
+    Parameters
+    ----------
+    evening : Evening
+        As bound, perhaps with errors noted already.
+    findings : Findings
+        Where errors go.
+    """
+    for index, film in there(evening.films):
+        _check_film(film, ("films", index), findings)
+    for index, developer in there(evening.developers):
+        for rank, pair in there(developer.pairs):
+            _check_pair(pair, ("developers", index, "pairs", rank), findings)
+    for index, process in there(evening.processes):
+        _check_baths(process, ("processes", index), findings)
+    for index, bottle in there(evening.bottles):
+        if bottle.mixed is not None and bottle.keeps_until is not None and bottle.keeps_until < bottle.mixed:
+            findings.add(
+                ("bottles", index, "keeps_until"),
+                ConflictError("files.bottle.dates", mixed=bottle.mixed, keeps_until=bottle.keeps_until),
+            )
+    for index, vessel in there(evening.vessels):
+        if vessel.min_ml is not None and vessel.max_ml is not None and vessel.min_ml > vessel.max_ml:
+            findings.add(
+                ("vessels", index, "min"),
+                ConflictError("files.vessel.limits", min_ml=vessel.min_ml, max_ml=vessel.max_ml),
+            )
+    for index, sheet in there(evening.sheets):
+        _check_sheet(sheet, ("sheets", index), findings)
+
+
+def _check_film(film: Film, path: FieldPath, findings: Findings) -> None:
+    if film.reciprocity is not None and not findings.at(*path, "reciprocity"):
+        given = film.reciprocity
+        here = (*path, "reciprocity")
+        if given.power is not None and given.points:
+            findings.add((*here, "table"), ConflictError("files.reciprocity.two"))
+        elif (
+            given.power is None
+            and not given.points
+            and given.published is None
+            and not any(findings.at(*here, key) for key in ("power", "table", "published"))
+        ):
+            findings.add(here, InputError("files.reciprocity.none"))
+    for index, test in there(film.tests):
+        if test.readings is not None and test.rows:
+            findings.add((*path, "tests", index, "rows"), ConflictError("files.test.two"))
+        elif (
+            test.readings is None
+            and not test.rows
+            and not (findings.at(*path, "tests", index, "readings") or findings.at(*path, "tests", index, "rows"))
+        ):
+            findings.add((*path, "tests", index), InputError("files.test.none"))
+
+
+def _check_pair(pair: Any, path: FieldPath, findings: Findings) -> None:
+    if None in (pair.cold_c, pair.warm_c, pair.cold_s, pair.warm_s):
+        return
+    if pair.cold_c >= pair.warm_c:
+        findings.add((*path, "cold"), ConflictError("files.pair.temperatures", cold_c=pair.cold_c, warm_c=pair.warm_c))
+    elif pair.cold_s <= pair.warm_s:
+        findings.add((*path, "cold_time"), ConflictError("files.pair.times", cold_s=pair.cold_s, warm_s=pair.warm_s))
+
+
+def _check_baths(process: Process, path: FieldPath, findings: Findings) -> None:
+    baths = [(index, bath) for index, bath in there(process.baths) if bath.does is not None]
+    if not baths or len(baths) < len(process.baths):
+        return
+    for index, bath in baths:
+        here = (*path, "baths", index)
+        if bath.does is not BathKind.DEVELOP:
+            if bath.time_s is None and not findings.at(*here, "time"):
+                findings.add((*here, "time"), InputError("files.bath.no_time", does=str(bath.does)))
+            if bath.share is not None:
+                findings.add((*here, "share"), ConflictError("files.bath.share_elsewhere", does=str(bath.does)))
+        elif bath.share is not None and bath.time_s is not None:
+            findings.add((*here, "share"), ConflictError("files.bath.share_and_time"))
+    developing = [(index, bath) for index, bath in baths if bath.does is BathKind.DEVELOP]
+    if not developing:
+        findings.add((*path, "baths"), InputError("files.bath.no_developer"))
+    _check_shares(developing, path, findings)
+
+
+def _check_shares(developing: list[tuple[int, Bath]], path: FieldPath, findings: Findings) -> None:
+    shares = [(index, bath.share) for index, bath in developing if bath.share is not None and bath.time_s is None]
+    if not shares:
+        return
+    silent = sum(bath.share is None and bath.time_s is None for _, bath in developing)
+    total = sum(share for _, share in shares)
+    here = (*path, "baths", shares[0][0], "share")
+    if silent and total > 1 - SHARE_SLACK:
+        findings.add(here, ConflictError("files.bath.shares_leave_nothing", total=total))
+    elif not silent and abs(total - 1) > SHARE_SLACK:
+        findings.add(here, ConflictError("files.bath.shares", total=total))
+
+
+def _check_sheet(sheet: Sheet, path: FieldPath, findings: Findings) -> None:
+    placed = sheet.shadow is not None or sheet.highlight is not None
+    ways = [
+        name
+        for name, given in (("n", sheet.n is not None), ("scene", sheet.scene_stops is not None), ("readings", placed))
+        if given
+    ]
+    if len(ways) > 1:
+        key = {"n": "n", "scene": "scene", "readings": "shadow" if sheet.shadow else "highlight"}[ways[-1]]
+        findings.add((*path, key), ConflictError("files.sheet.two_ranges", given=ways))
+    _check_placement(sheet, path, findings)
+    if Mishap.WRONG_FILM in sheet.mishaps and sheet.in_holder is None and not findings.at(*path, "in_holder"):
+        findings.add((*path, "mishaps"), InputError("files.sheet.wrong_film"))
+    for key, exposure in (("meant", sheet.meant), ("set", sheet.was_set), ("second", sheet.second)):
+        if exposure is not None and (
+            exposure.extension_mm is not None
+            and exposure.focal_mm is not None
+            and exposure.extension_mm < exposure.focal_mm
+        ):
+            findings.add(
+                (*path, key, "extension"),
+                ConflictError(
+                    "files.exposure.extension", extension_mm=exposure.extension_mm, focal_mm=exposure.focal_mm
+                ),
+            )
+
+
+def _check_placement(sheet: Sheet, path: FieldPath, findings: Findings) -> None:
+    if (sheet.shadow is None) != (sheet.highlight is None):
+        given, lacking = ("shadow", "highlight") if sheet.highlight is None else ("highlight", "shadow")
+        if not findings.at(*path, lacking):
+            findings.add((*path, given), ConflictError("files.sheet.half_placed", given=given, lacking=lacking))
+    elif sheet.shadow is not None and sheet.highlight is not None:
+        low, high = sheet.shadow, sheet.highlight
+        if None in (low.ev, high.ev, low.zone, high.zone):
+            return
+        if high.ev <= low.ev:
+            findings.add((*path, "highlight"), ConflictError("files.sheet.ev_order", shadow=low.ev, highlight=high.ev))
+        elif high.zone <= low.zone:
+            findings.add(
+                (*path, "highlight"), ConflictError("files.sheet.zone_order", shadow=low.zone, highlight=high.zone)
+            )

@@ -1,0 +1,151 @@
+"""Plan an evening from its file, or from a handful of answers."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from wetside import __version__
+from wetside.adapters.clock import today
+from wetside.adapters.evening_file import read_evening
+from wetside.adapters.evening_writer import plain_values
+from wetside.errors import InputError, Place, WetsideError
+from wetside.planning.documents.evening import EVENING_FORMAT, Evening, Film, FilmTime, Process, Sheet, Vessel
+from wetside.planning.documents.words import VesselKind
+from wetside.planning.evening_plan import plan_evening
+from wetside.planning.resolved import AGITATION_OF_VESSEL
+from wetside.services.library import load_library
+from wetside.units import parse_duration_span_s, parse_number, parse_size, parse_temp_c, parse_volume_ml
+from wetside.values.sheet_size import SheetSize
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from wetside.planning.documents.plan import Plan
+
+TOOL = f"wetside {__version__}"
+
+MOST_SHEETS = 100_000
+"""More than any darkroom holds; a slip of the finger ends here. [sheets]"""
+
+
+class PlainAnswers(NamedTuple):
+    """Answers of the plain evening, as they were typed; None where nothing was said."""
+
+    film: str | None = None
+    ei: str | None = None
+    developer: str | None = None
+    dilution: str | None = None
+    time: str | None = None
+    temp: str | None = None
+    count: str | None = None
+    size: str | None = None
+    vessel: str | None = None
+
+
+def plan_file(path: Path, rows: Path | None = None) -> Plan:
+    """Read an evening file and plan it.
+
+    Raises
+    ------
+    ManyErrors, WetsideError
+        With file, line and field of everything that must be put right.
+    """
+    return _plan(read_evening(path), rows)
+
+
+def plan_answers(answers: PlainAnswers, rows: Path | None = None) -> Plan:
+    """Plan the plain evening from a handful of answers.
+
+    Raises
+    ------
+    WetsideError
+        Naming the option that is missing or cannot be taken.
+    """
+    return _plan(evening_of_answers(answers), rows)
+
+
+def _plan(evening: Evening, rows: Path | None) -> Plan:
+    return plan_evening(
+        evening, load_library(rows), today=today(), tool=TOOL, inputs=plain_values(evening)
+    )
+
+
+def evening_of_answers(answers: PlainAnswers) -> Evening:
+    """Evening of a plain set of answers: one film, one developer, one vessel."""
+    from wetside.chemistry import parse_dilution
+
+    film_name = _wanted(answers.film, "--film")
+    developer = _wanted(answers.developer, "--developer")
+    dilution = _option("--dilution", parse_dilution, answers.dilution or "stock")
+    count = _option("--count", _whole, _wanted(answers.count, "--count"))
+    vessel = vessel_of_text(answers.vessel) if answers.vessel else None
+    size = SheetSize(*_option("--size", parse_size, answers.size)) if answers.size else None
+    temp_c = _option("--temp", parse_temp_c, answers.temp) if answers.temp else 20.0
+    times: tuple[FilmTime, ...] = ()
+    if answers.time:
+        span = _option("--time", parse_duration_span_s, answers.time)
+        agitation = AGITATION_OF_VESSEL[vessel.kind if vessel else VesselKind.DRUM]
+        times = (FilmTime(developer=developer, span_s=span, dilution=dilution, temp_c=temp_c, agitation=agitation),)
+    ei = _option("--ei", parse_number, answers.ei) if answers.ei else None
+    return Evening(
+        format=EVENING_FORMAT,
+        name="evening",
+        size=size,
+        films=(Film(name=film_name, ei=ei, published=film_name, times=times),),
+        processes=(
+            Process(name=f"{developer} {dilution.text}", developer=developer, dilution=dilution, temp_c=temp_c),
+        ),
+        vessels=(vessel,) if vessel else (),
+        sheets=tuple(Sheet(film=film_name, label=str(number)) for number in range(1, count + 1)),
+    )
+
+
+def _wanted(value: str | None, option: str) -> str:
+    if not value or not value.strip():
+        raise InputError("services.option_missing", option=option)
+    return value.strip()
+
+
+def _option(option: str, parse, text: str):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    """Parse the text of an option; an error learns which option it belongs to."""
+    try:
+        return parse(text)
+    except WetsideError as error:
+        raise error.at(Place(field=option)) from None
+
+
+def _whole(text: str) -> int:
+    if not text.strip().isdecimal() or not 1 <= int(text) <= MOST_SHEETS:
+        raise InputError("services.not_a_count", value=text, most=MOST_SHEETS)
+    return int(text)
+
+
+def vessel_of_text(text: str) -> Vessel:
+    """Vessel of ``--vessel``: kind, places and limits, such as ``drum:6,300-1000ml``.
+
+    Raises
+    ------
+    InputError
+        If the text has another form, naming the part.
+    """
+    kind_text, colon, rest = text.partition(":")
+    places_text, comma, limits = rest.partition(",")
+    low_text, dash, high_text = limits.partition("-")
+    if not (colon and comma and dash):
+        raise InputError("services.vessel_form", value=text)
+    kind = kind_text.strip().casefold()
+    if kind not in {word.value for word in VesselKind}:
+        raise InputError("services.vessel_kind", value=kind_text, kinds=[word.value for word in VesselKind])
+    unit = high_text.strip().lstrip("0123456789., ")
+    high_ml = _option("--vessel", parse_volume_ml, high_text)
+    low = low_text.strip()
+    low_ml = _option("--vessel", parse_volume_ml, low if not low[-1:].isdigit() else f"{low} {unit}")
+    if low_ml > high_ml:
+        raise InputError("services.vessel_limits", low_ml=low_ml, high_ml=high_ml)
+    return Vessel(
+        name=kind,
+        kind=VesselKind(kind),
+        places=(("any", _option("--vessel", _whole, places_text)),),
+        min_ml=low_ml,
+        max_ml=high_ml,
+    )

@@ -1,0 +1,38 @@
+"""Write everything of a plan that goes to the darkroom or into an archive."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from wetside.adapters.plain_document import plain_value
+from wetside.adapters.typesetting import write_cards
+from wetside.adapters.whole_file import write_whole
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from wetside.planning.documents.plan import Plan
+
+
+def write_plan(plan: Plan, folder: Path, paper: str = "a4") -> list[Path]:
+    """Write run sheets, window chart, plan page and the plan itself as JSON.
+
+    Parameters
+    ----------
+    plan : Plan
+    folder : Path
+        Made if it does not exist; other files in it are left alone.
+    paper : str
+        ``a4`` or ``letter``.
+
+    Returns
+    -------
+    written : list of Path
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    written = write_cards(plan, folder, paper=paper)
+    document = folder / "plan.json"
+    text = json.dumps(plain_value(plan), ensure_ascii=False, indent=1, allow_nan=False)
+    write_whole(document, f"{text}\n".encode())
+    return [*written, document]
