@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import string
-from functools import lru_cache
+from functools import cache
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
@@ -28,7 +28,7 @@ class _Speaker(string.Formatter):
 _SPEAKER = _Speaker()
 
 
-@lru_cache(maxsize=None)
+@cache
 def _catalogue(package: str) -> Mapping[str, str]:
     try:
         module = import_module(f"wetside.wording.catalog.{package}")
@@ -38,7 +38,7 @@ def _catalogue(package: str) -> Mapping[str, str]:
     return sentences
 
 
-@lru_cache(maxsize=None)
+@cache
 def _translator(languages: tuple[str, ...]) -> Callable[[str], str]:
     """The standard library's gettext, loaded only where another language than English is wanted."""
     if not languages or languages[0].partition("_")[0] in ("en", "C", "POSIX"):

@@ -42,6 +42,12 @@ def signed_mixed(value: float) -> str:
     return text if text == "0" else f"{MINUS if value < 0 else '+'}{text}"
 
 
+def stops_said(value: float) -> str:
+    """A difference with its word: +1 stop, −1¼ stops, 0 stops."""
+    text = signed_mixed(value)
+    return f"{text} stop" if text.lstrip(f"+{MINUS}") in ("1", "½", "⅓", "¼", "⅔", "¾") else f"{text} stops"
+
+
 def volume(value_ml: float) -> str:
     """Millilitres with as many digits as a measure can show."""
     decimals = 0 if value_ml >= 100 or float(value_ml).is_integer() else 1 if value_ml >= 10 else 2
@@ -89,7 +95,10 @@ SHOWN: dict[str, Callable[[Any], str]] = {
     "whole_percent": lambda value: f"{signed(value, 0)} %",
     "share": lambda value: f"{value * 100:.0f} %",
     "stops": signed_mixed,
+    "stops_said": stops_said,
     "mixed": mixed,
+    "n": lambda value: f"N{'' if signed_mixed(value) == '0' else signed_mixed(value)}",
+    "signed_1": lambda value: signed(value, 1),
     "f": lambda value: f"f/{value:g}",
     "shutter": shutter,
     "plain": lambda value: f"{value:.6g}",
