@@ -65,9 +65,7 @@ def plan_answers(answers: PlainAnswers, rows: Path | None = None) -> Plan:
 
 
 def _plan(evening: Evening, rows: Path | None) -> Plan:
-    return plan_evening(
-        evening, load_library(rows), today=today(), tool=TOOL, inputs=plain_values(evening)
-    )
+    return plan_evening(evening, load_library(rows), today=today(), tool=TOOL, inputs=plain_values(evening))
 
 
 def evening_of_answers(answers: PlainAnswers) -> Evening:

@@ -1,0 +1,7 @@
+"""``python -m wetside.cli``."""
+
+import sys
+
+from wetside.cli import main
+
+sys.exit(main())

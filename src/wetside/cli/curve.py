@@ -1,0 +1,63 @@
+"""``wetside curve``: characteristic curves and their measures from readings of a step tablet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from wetside.cli.exit_codes import ExitCode
+from wetside.cli.output import print_json, print_lines
+from wetside.services.curves import curves_of_file, write_curves_svg
+from wetside.wording import sentence, shown
+
+if TYPE_CHECKING:
+    import argparse
+
+    from wetside.services.curves import MeasuredCurve
+
+COLUMNS = (
+    ("minutes", "dev_min", "plain"),
+    ("base+fog", "base_fog", "density"),
+    ("speed log H", "speed_log_h", "signed"),
+    ("over 1.30", "iso_delta", "density"),
+    ("gradient 1.50", "gradient_150", "density"),
+    ("contrast index", "contrast_index", "density"),
+    ("gamma", "gamma", "density"),
+)
+
+
+TAKEN = "sensitometry.readings.base_fog_lowest"
+"""Said once for all curves, not once for each."""
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the measures of each curve; what the readings do not reach is a dash with its reason below."""
+    curves = curves_of_file(
+        Path(arguments.readings),
+        tablet=Path(arguments.tablet) if arguments.tablet else None,
+        nominal=arguments.nominal,
+        base_fog=arguments.base_fog,
+    )
+    if arguments.svg:
+        write_curves_svg(curves, Path(arguments.svg))
+    if arguments.json:
+        print_json({"curves": [curve.as_json() for curve in curves]})
+        return ExitCode.OK
+    print_lines(_table(curves))
+    return ExitCode.OK
+
+
+def _table(curves: tuple[MeasuredCurve, ...]) -> list[str]:
+    widths = [max(len(title), 7) for title, _, _ in COLUMNS]
+    lines = ["  ".join(title.rjust(width) for (title, _, _), width in zip(COLUMNS, widths, strict=True))]
+    for curve in curves:
+        values = curve.as_json()
+        cells = [
+            (shown(values[key], how) if values[key] is not None else "-").rjust(width)
+            for (_, key, how), width in zip(COLUMNS, widths, strict=True)
+        ]
+        lines.append("  ".join(cells))
+    told = [sentence(code, params) for curve in curves for code, params in curve.notes if code != TAKEN]
+    if any(code == TAKEN for curve in curves for code, _ in curve.notes):
+        told.append(sentence("cards.curves.base_fog_taken", {}))
+    return [*lines, *dict.fromkeys(told)]

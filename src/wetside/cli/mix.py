@@ -1,0 +1,57 @@
+"""``wetside mix``: the parts of a working solution."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wetside.chemistry import cautions_of, mix_volumes, parse_dilution, warnings_of_mix
+from wetside.cli.exit_codes import ExitCode
+from wetside.cli.output import print_json, print_lines
+from wetside.units import parse_volume_ml
+from wetside.wording import sentence, shown
+
+if TYPE_CHECKING:
+    import argparse
+
+CAUTIONS_SHOWN = 4
+"""Of the cautions for mixing, those that stand in front; all are in ``docs/explanation/chemistry.md``."""
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print concentrate, water and total, and what to mind."""
+    dilution = parse_dilution(arguments.dilution)
+    mix = mix_volumes(dilution, parse_volume_ml(arguments.volume))
+    warnings = warnings_of_mix(mix, smallest_ml=parse_volume_ml(arguments.smallest))
+    if arguments.json:
+        print_json(
+            {
+                "dilution": dilution.text,
+                "concentrate_ml": sum(mix.concentrates_ml),
+                "parts_ml": list(mix.concentrates_ml),
+                "water_ml": mix.water_ml,
+                "total_ml": mix.total_ml,
+                "warnings": [{"code": code, "message": sentence(code, params)} for code, params in warnings],
+            }
+        )
+        return ExitCode.OK
+    names = (
+        ["concentrate"]
+        if len(mix.concentrates_ml) == 1
+        else [f"part {'ABCDEFGH'[i]}" for i in range(len(mix.concentrates_ml))]
+    )
+    rows = [*zip(names, mix.concentrates_ml, strict=True), ("water", mix.water_ml), ("total", mix.total_ml)]
+    lines = [f"{name:<12}{shown(value, 'ml'):>12}" for name, value in rows if value or name == "total"]
+    cautions = " ".join(sentence(code, {}) for code in cautions_of(["mix"])[:CAUTIONS_SHOWN])
+    told = [sentence(code, params) for code, params in warnings]
+    print_lines([*lines, *(line for text in told for line in ("", *_wrapped(text))), "", *_wrapped(cautions)])
+    return ExitCode.OK
+
+
+def _wrapped(text: str, width: int = 78) -> list[str]:
+    """Break a sentence into lines; the library's own wrapper would cost the start of the program more than this."""
+    lines = [""]
+    for word in text.split():
+        if lines[-1] and len(lines[-1]) + len(word) >= width:
+            lines.append("")
+        lines[-1] = f"{lines[-1]} {word}".strip()
+    return lines

@@ -1,0 +1,171 @@
+"""From the relaxation to whole loads: the integer master over the columns found, then dives that make new ones."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from wetside.planning.loads.columns import Column, matrix_of
+from wetside.planning.loads.packing import Packer
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from wetside.planning.loads.columns import Master, Relaxed
+    from wetside.planning.loads.cover import Batch
+
+NODES = 3000
+"""Branches that the integer master may look at."""
+MOST_COLUMNS = 4000
+"""Columns that are listed for an exact decision."""
+DIVE_ROUNDS = 8
+"""Rounds of new columns after each fixing."""
+DIVES = 4
+"""Dives, each of which starts from another column, before the best plan is taken as it stands."""
+
+
+def whole_plan(
+    master: Master, relaxed: Relaxed, columns: Sequence[Column], wanted: int, best: list[Batch]
+) -> list[Batch]:
+    """Search a plan of at most ``wanted`` loads.
+
+    Parameters
+    ----------
+    master : Master
+    relaxed : Relaxed
+        The solved relaxation.
+    columns : sequence of Column
+        Those of the relaxation.
+    wanted : int
+        Loads at which the search ends.
+    best : list of (int, list of int)
+        The best plan so far.
+
+    Returns
+    -------
+    whole_plan : list of (int, list of int)
+        ``best`` if nothing better was found.
+    """
+    for attempt in range(DIVES):
+        found = dive(master, relaxed, columns, attempt)
+        if found is not None and len(found) < len(best):
+            best = found
+        if len(best) <= wanted:
+            return best
+    return best
+
+
+def decide(master: Master, relaxed: Relaxed, wanted: int, best: list[Batch]) -> tuple[int, list[Batch]]:
+    """Decide whether ``wanted`` loads are enough, where few enough columns could take part.
+
+    Parameters
+    ----------
+    master : Master
+    relaxed : Relaxed
+        Solved to the end, so that its prices are worth at most 1 in every load.
+    wanted : int
+        At least the bound.
+    best : list of (int, list of int)
+        The best plan so far, of more than ``wanted`` loads.
+
+    Returns
+    -------
+    decide : int, list of (int, list of int)
+        A bound (``wanted`` plus 1 where proved) and the best plan.
+
+    Notes
+    -----
+    The loads of a plan cost 1 each; at the relaxation's prices all sheets together are worth the relaxation's value. A
+    plan of ``wanted`` loads can therefore hold no load that is worth less than 1 by more than ``wanted`` less that
+    value. All other loads to which nothing can be added are listed, and the integer master over them is exact.
+    """
+    pool = master.pool
+    worth = sum(price * count for price, count in zip(relaxed.prices, pool.demand, strict=True))
+    columns: list[Column] = []
+    for choice in master.choices:
+        packer = Packer(pool.model, pool.kinds, choice, pool.demand)
+        if not packer.exact or packer.best(relaxed.prices, 1 + 1e-6)[0] > 1 + 1e-6:
+            return 0, best
+        listed = packer.all_above(relaxed.prices, 1 - (wanted - worth) - 1e-6, MOST_COLUMNS - len(columns))
+        if listed is None:
+            return 0, best
+        columns.extend(Column(choice.vessel, kinds) for kinds in sorted(listed))
+    columns = list(dict.fromkeys(columns))
+    if {index for column in columns for index in column.kinds} != set(range(len(pool.kinds))):
+        return wanted + 1, best
+    chosen, bound = choose(columns, pool.demand)
+    if chosen is not None and len(chosen) < len(best):
+        best = pool.batches(chosen)
+        for column in chosen:
+            pool.add(column)
+    return min(bound, wanted + 1), best
+
+
+def choose(columns: Sequence[Column], demand: Sequence[int]) -> tuple[list[Column] | None, int]:
+    """Choose the fewest of some columns that serve every kind.
+
+    Parameters
+    ----------
+    columns : sequence of Column
+    demand : sequence of int
+        Sheets of each kind.
+
+    Returns
+    -------
+    choose : list of Column or None, int
+        A column as often as it is used, None where the solver gave up without a plan; and the bound for these columns.
+        The limit is one of branches, not of time, so that plans repeat.
+    """
+    from scipy.optimize import Bounds, LinearConstraint, milp  # type: ignore[import-untyped]
+
+    result: Any = milp(
+        [1.0] * len(columns),
+        integrality=[1] * len(columns),
+        bounds=Bounds(0, max(demand)),
+        constraints=LinearConstraint(matrix_of(columns, len(demand)), lb=list(demand)),
+        options={"node_limit": NODES},
+    )
+    bound = 0 if result.mip_dual_bound is None else math.ceil(result.mip_dual_bound - 1e-6)
+    if result.x is None:
+        return None, bound
+    return [column for column, amount in zip(columns, result.x, strict=True) for _ in range(round(amount))], bound
+
+
+def dive(master: Master, relaxed: Relaxed, columns: Sequence[Column], attempt: int) -> list[Batch] | None:
+    """Fix the column nearest to a whole load, make new columns for what is left, and so on to the end.
+
+    Parameters
+    ----------
+    master : Master
+    relaxed : Relaxed
+    columns : sequence of Column
+    attempt : int
+        Which of the columns is fixed first: 0 is the one with the largest amount.
+
+    Returns
+    -------
+    dive : list of (int, list of int) or None
+        A plan; None where the columns left cannot be used (twins in a knot that was relaxed).
+    """
+    pool = master.pool
+    left = list(pool.demand)
+    fixed: list[Column] = []
+    while any(left):
+        ranked = sorted(
+            (-amount, place)
+            for place, amount in enumerate(relaxed.amounts)
+            if amount > 1e-6 and columns[place] in pool.columns
+        )
+        if not ranked:
+            return None
+        whole = [columns[place] for amount, place in ranked for _ in range(int(-amount + 0.3))]
+        taken = whole or [columns[ranked[min(attempt, len(ranked) - 1) if not fixed else 0][1]]]
+        for column in taken:
+            useful = [index for index in column.kinds if left[index] > 0]
+            if useful:
+                fixed.append(column)
+                for index in column.kinds:
+                    left[index] = max(0, left[index] - 1)
+        if any(left):
+            relaxed, columns, _ = master.solve(left, rounds=DIVE_ROUNDS)
+    return pool.batches(fixed)

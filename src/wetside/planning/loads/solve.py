@@ -1,0 +1,121 @@
+"""The fewest loads inside all windows, and the smallest worst deviation for that number."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from wetside.planning.loads.cover import Cover, cover_quickly
+from wetside.planning.loads.improve import improve
+from wetside.planning.loads.model import Draft, Model
+from wetside.planning.loads.plan import PlannedLoad, Solution
+from wetside.planning.loads.threshold import Found, smallest_worst, timed, worst_of
+
+if TYPE_CHECKING:
+    from wetside.planning.loads.problem import LoadProblem
+
+
+def solve_fewest(problem: LoadProblem) -> Solution:
+    """Plan as few loads as the windows allow, then make the worst deviation smallest, then the next worst.
+
+    Parameters
+    ----------
+    problem : LoadProblem
+        One group of sheets that may share a developer.
+
+    Returns
+    -------
+    solve_fewest : Solution
+        The same for the same sheets in any order.
+
+    Raises
+    ------
+    WetsideError
+        As :func:`~wetside.planning.loads.problem.check_problem`.
+
+    Notes
+    -----
+    Equal sheets: proved by the exchange argument of :func:`~wetside.planning.loads.stabbing.stab`. Else the bound is
+    that of the linear relaxation over all loads that could be (:mod:`wetside.planning.loads.columns`). The worst
+    deviation is proved by showing that the next smaller one of all points asks for more loads.
+
+    Examples
+    --------
+    >>> from wetside.planning.loads.problem import LoadProblem, SheetNeed, VesselLimit, option_by_time
+    >>> sheets = tuple(
+    ...     SheetNeed(f"{film}{n}", (option_by_time(0, time_s),))
+    ...     for film, time_s in (("A", 450), ("B", 540))
+    ...     for n in range(4)
+    ... )
+    >>> solution = solve_fewest(LoadProblem(sheets, (VesselLimit("drum", 8),)))
+    >>> [(load.time_s, len(load.members)) for load in solution.loads], solution.lower_bound, solution.proved
+    ([(495, 8)], 1, True)
+    """
+    model = Model(problem)
+    answer = closed_cover(model, 1.0)
+    drafts = timed(model, answer.batches or [])
+    found = smallest_for(model, len(drafts), drafts)
+    final = improve(model, found.drafts, len(drafts))
+    loads = shown(model, final + alone(model))
+    shared, single = worst_of(final), worst_of(alone(model))
+    worsts = sorted((load.worst for load in loads), reverse=True)
+    return Solution(
+        loads,
+        answer.lower + len(model.alone),
+        answer.closed,
+        max(shared, single),
+        found.proved or single >= shared,
+        worsts[1] if len(worsts) > 1 else None,
+    )
+
+
+def closed_cover(model: Model, most_deviation: float) -> Cover:
+    """Return bound and plan for a deviation, by the quick way, and by the exact way where that leaves a gap."""
+    answer = cover_quickly(model, most_deviation)
+    if answer.closed:
+        return answer
+    from wetside.planning.loads.columns import cover_by_columns
+
+    return cover_by_columns(model, most_deviation, answer)
+
+
+def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1.0) -> Found:
+    """Return the smallest worst deviation for a number of loads, by the quick way, then the exact way if needed.
+
+    ``above`` is a deviation that is proved to be the least for more loads.
+    """
+
+    def quickly(most_deviation: float, most_loads: int) -> Cover:
+        return cover_quickly(model, most_deviation, most_loads)
+
+    found = smallest_worst(model, loads, start, quickly, above)
+    if found.proved:
+        return found
+    from wetside.planning.loads.columns import cover_for
+
+    def exactly(most_deviation: float, most_loads: int) -> Cover:
+        return cover_for(model, most_deviation, most_loads)
+
+    return smallest_worst(model, loads, found.drafts, exactly, above)
+
+
+def alone(model: Model) -> list[Draft]:
+    """Return a load for each suspect, at its own time rounded to the best point."""
+    drafts = []
+    for sheet in model.alone:
+        choices = [model.timed(vessel, (sheet,)) for vessel in model.options[sheet]]
+        drafts.append(min(choices, key=lambda draft: (draft.worst, draft.vessel)))
+    return drafts
+
+
+def shown(model: Model, drafts: list[Draft]) -> tuple[PlannedLoad, ...]:
+    """Return loads in order of time, vessel and first sheet, in the vessels that are liked, with ids."""
+    loads = []
+    for draft in map(model.settled, drafts):
+        members = draft.members
+        if model.own_times(draft.vessel):
+            members = tuple(
+                sorted(members, key=lambda sheet: (-model.options[sheet][draft.vessel].table.target_s, sheet))
+            )
+        ids = tuple(model.sheets[sheet].id for sheet in members)
+        loads.append(PlannedLoad(draft.vessel, draft.time_s, ids, draft.worst))
+    return tuple(sorted(loads, key=lambda load: (load.time_s, load.vessel, load.members)))
