@@ -25,11 +25,11 @@ def text_width() -> int:
     return max(60, min(110, shutil.get_terminal_size((100, 24)).columns))
 
 
-def print_json(value: Any) -> None:
+def print_json(value: dict[str, Any]) -> None:
     """Print any document as JSON; a number that is not finite is a fault and stops here."""
-    import json
+    from wetside.adapters.plain_document import json_text
 
-    print(json.dumps(value, ensure_ascii=False, indent=2, allow_nan=False))
+    print(json_text(value))
 
 
 def print_lines(lines: Iterable[str]) -> None:

@@ -79,7 +79,7 @@ class RefusedError(WetsideError):
     """The science or the planner declines to give a number, and says why."""
 
 
-class ManyErrors(WetsideError):
+class ManyErrors(WetsideError):  # noqa: N818 (it holds errors, it is not one)
     """All errors of one file at once, in the order in which they stand in it."""
 
     def __init__(self, errors: Iterable[WetsideError]) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.development import floor_check
@@ -14,6 +13,7 @@ from wetside.planning.resolved import NORMAL_AIM, baths_of, bottle_of, tolerance
 from wetside.planning.schedule import OWN_TIME_KINDS, PourParts, SheetTime, schedule_of_load
 from wetside.planning.volumes import SheetAgent, pour_of_load
 from wetside.values.dilution import STOCK
+from wetside.values.evidence import Evidence
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -97,7 +97,8 @@ def misses_of(load: Placed, vessels: Sequence[Vessel], grid_s: int) -> list[Miss
 
 def in_order(placed: Sequence[Placed], today: dt.date) -> list[Placed]:
     """Loads in the order of the evening; those of one group follow each other only as risk allows."""
-    return sorted(placed, key=lambda load: order_key(load.members, load.vessel, load.time_s, today))
+    untested = any(one.needs[load.vessel].evidence is not Evidence.TESTED for load in placed for one in load.members)
+    return sorted(placed, key=lambda load: order_key(load.members, load.time_s, today, untested=untested))
 
 
 def load_document(
@@ -309,8 +310,7 @@ def mark_chosen(rungs: Sequence[Rung], chosen: int) -> tuple[Rung, ...]:
     """Mark the chosen rung, and those that differ from it by less than a thermometer resolves."""
     percent = next(abs(rung.worst_percent) for rung in rungs if rung.loads == chosen and rung.without is None)
     return tuple(
-        replace(
-            rung,
+        rung._replace(
             chosen=rung.loads == chosen and rung.without is None,
             alike=rung.without is None
             and rung.loads != chosen

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wetside.planning.documents.words import Importance
-from wetside.values.evidence import Evidence
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -25,14 +24,13 @@ def waiting_days(one: SheetInGroup, today: dt.date) -> int | None:
     return None if exposed is None else (today - exposed).days
 
 
-def order_key(members: Sequence[SheetInGroup], vessel: int, time_s: float, today: dt.date) -> tuple[object, ...]:
+def order_key(members: Sequence[SheetInGroup], time_s: float, today: dt.date, *, untested: bool) -> tuple[object, ...]:
     """Sort key of a load.
 
-    While anything in it is untested the least important load comes first, so that a wrong time is found on a test sheet
-    and not on the one that cannot be made again. A load with a sheet that has waited long comes before others of its
+    While anything of the evening is untested the least important load comes first, so that a wrong time is found on a
+    test sheet and not on the one that cannot be made again. A load with a sheet that has waited long comes before others of its
     risk. Of twins, the later named goes later. Then by age, time and label, so that plans repeat.
     """
-    untested = any(one.needs[vessel].evidence is not Evidence.TESTED for one in members)
     risk = max(RISK[one.resolved.sheet.importance] for one in members) if untested else 0
     ages = [days for days in (waiting_days(one, today) for one in members) if days is not None]
     oldest = max(ages, default=0)

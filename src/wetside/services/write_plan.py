@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import json
 from typing import TYPE_CHECKING
 
-from wetside.adapters.plain_document import plain_value
+from wetside.adapters.plain_document import json_text, plain_value
 from wetside.adapters.typesetting import write_cards
 from wetside.adapters.whole_file import write_whole
 
@@ -33,6 +32,5 @@ def write_plan(plan: Plan, folder: Path, paper: str = "a4") -> list[Path]:
     folder.mkdir(parents=True, exist_ok=True)
     written = write_cards(plan, folder, paper=paper)
     document = folder / "plan.json"
-    text = json.dumps(plain_value(plan), ensure_ascii=False, indent=1, allow_nan=False)
-    write_whole(document, f"{text}\n".encode())
+    write_whole(document, f"{json_text(plain_value(plan))}\n".encode())
     return [*written, document]

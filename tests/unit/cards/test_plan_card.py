@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from wetside.cards.blocks import Listing, Steps, Table
@@ -77,7 +75,7 @@ def test_rungs_say_what_they_cost(plans):
         alike=True,
         without="twins",
     )
-    said = text(plan_card(replace(plan, ladder=(rung, *plan.ladder))))
+    said = text(plan_card(plan._replace(ladder=(rung, *plan.ladder))))
     for word in (
         "Outside the window: 5 left, 2 left.",
         "With twins in one load.",
@@ -100,8 +98,8 @@ def test_notes_are_told_once(plans):
     """A note that several sheets share stands once, with their names."""
     plan = plans.nine_sheets()
     note = Note("planning.long_time", {"time_s": 1300.0})
-    sheets = tuple(replace(sheet, notes=(note,)) if index < 2 else sheet for index, sheet in enumerate(plan.sheets))
-    said = text(plan_card(replace(plan, sheets=sheets)))
+    sheets = tuple(sheet._replace(notes=(note,)) if index < 2 else sheet for index, sheet in enumerate(plan.sheets))
+    said = text(plan_card(plan._replace(sheets=sheets)))
     assert said.count("beyond 20 minutes") == 1
     assert "2 left, 2 right: " in said
 
@@ -182,7 +180,7 @@ def test_wrapped_keeps_every_letter():
 def test_all_cautions_where_there_is_room(plans):
     """The page tells every caution of the plan; the terminal the short form, and where the rest stands."""
     cautions = (Note("chemistry.caution.gloves"), Note("chemistry.caution.silver_bottle"))
-    plan = replace(plans.plain_evening(), cautions=cautions)
+    plan = plans.plain_evening()._replace(cautions=cautions)
     whole, brief = plan_card(plan, all_cautions=True).blocks[-1], plan_card(plan).blocks[-1]
     assert "Used fixer holds silver" in whole.items[1]
     assert "safety sheet" in brief.items[0]
@@ -196,9 +194,9 @@ def test_a_label_inside_a_note_cannot_steer_the_terminal(plans):
 
     plan = plans.nine_sheets()
     note = Note("planning.suspect_alone", {"sheet": "\x1b[2J\u202e8 left\n"})
-    loads = (replace(plan.loads[0], notes=(note,)), *plan.loads[1:])
-    sheets = (replace(plan.sheets[0], notes=(note,)), *plan.sheets[1:])
-    plan = replace(plan, loads=loads, sheets=sheets, notes=(note,))
+    loads = (plan.loads[0]._replace(notes=(note,)), *plan.loads[1:])
+    sheets = (plan.sheets[0]._replace(notes=(note,)), *plan.sheets[1:])
+    plan = plan._replace(loads=loads, sheets=sheets, notes=(note,))
     lines = [*card_lines(plan_card(plan)), *card_lines(reckoning_card(plan, plan.sheets[0]))]
     lines += [text for _, text in run_sheet_of_load(plan, plan.loads[0]).feet]
     assert any("8 left is a suspect" in line for line in lines)

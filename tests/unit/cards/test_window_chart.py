@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -64,7 +63,7 @@ def test_words_for_those_who_do_not_see_it(plans):
 
 def test_an_empty_plan_has_no_chart(plans):
     """Where no sheet has a time there is nothing to draw."""
-    assert window_chart(replace(plans.nine_sheets(), sheets=(), loads=())) is None
+    assert window_chart(plans.nine_sheets()._replace(sheets=(), loads=())) is None
 
 
 @given(st.lists(st.floats(PLOT_LEFT, PLOT_RIGHT), min_size=1, max_size=40))

@@ -49,16 +49,37 @@ ROWS = tuple(
 def full_evening() -> Evening:
     """One of everything, so that every key has something to change."""
     test = FilmTest(
-        developer="Brackwater", dilution=FOURTEEN, rows=ROWS, temp_c=20.0, agitation=Agitation.ROTARY, presoak=True,
-        clock=ClockRule.FULL_TO_DRAIN, stop=StopKind.ACID, agent_ml_per_cm2=0.04, source="own tablet",
+        developer="Brackwater",
+        dilution=FOURTEEN,
+        rows=ROWS,
+        temp_c=20.0,
+        agitation=Agitation.ROTARY,
+        presoak=True,
+        clock=ClockRule.FULL_TO_DRAIN,
+        stop=StopKind.ACID,
+        agent_ml_per_cm2=0.04,
+        source="own tablet",
     )
     time = FilmTime(
-        developer="Brackwater", span_s=(480.0, 480.0), dilution=FOURTEEN, temp_c=20.0, agitation=Agitation.ROTARY,
-        presoak=True, clock=ClockRule.FULL_TO_DRAIN, stop=StopKind.ACID, agent_ml_per_cm2=0.03, gradient=0.62,
+        developer="Brackwater",
+        span_s=(480.0, 480.0),
+        dilution=FOURTEEN,
+        temp_c=20.0,
+        agitation=Agitation.ROTARY,
+        presoak=True,
+        clock=ClockRule.FULL_TO_DRAIN,
+        stop=StopKind.ACID,
+        agent_ml_per_cm2=0.03,
+        gradient=0.62,
         source="leaflet",
     )
     return Evening(
-        format=1, name="one of everything", date=TODAY, process="usual", aim="middle", size=NINE_TWELVE,
+        format=1,
+        name="one of everything",
+        date=TODAY,
+        process="usual",
+        aim="middle",
+        size=NINE_TWELVE,
         thermometer=Thermometer("rod", 0.4, 20.9),
         films=(
             Film("Tolland 100", 80.0, reciprocity=Reciprocity(1.3, 1.0), tests=(test,)),
@@ -69,7 +90,12 @@ def full_evening() -> Evening:
         ),
         processes=(
             Process(
-                "usual", "Brackwater", FOURTEEN, 20.0, ClockRule.FULL_TO_DRAIN, 1,
+                "usual",
+                "Brackwater",
+                FOURTEEN,
+                20.0,
+                ClockRule.FULL_TO_DRAIN,
+                1,
                 (
                     Bath(BathKind.PRESOAK, "Pre-soak", time_s=300.0),
                     Bath(BathKind.DEVELOP, "Developer", bottle="D"),
@@ -87,12 +113,28 @@ def full_evening() -> Evening:
         vessels=(Vessel("drum", VesselKind.DRUM, (("9x12cm", 6),), 300.0, 800.0, 12.0, 18.0),),
         aims=(Aim("middle", Printing.GRADED, 1.05), Aim("blue", Printing.ALTERNATIVE, 1.20)),
         sheets=(
-            Sheet(film="Tolland 100", label="one", shadow=Placed(9.0, 3.0), highlight=Placed(14.0, 8.0), twin="two",
-                  exposed=dt.date(2026, 11, 1)),
-            Sheet(film="Tolland 100", holder="two", n=0.5,
-                  meant=Exposure(22.0, 2.0, None, 2.0, 270.0, 180.0), was_set=Exposure(16.0, 2.0, 80.0)),
-            Sheet(film="Morvane 320", label="three", scene_stops=7.0, meant=Exposure(time_s=2.0, extension_mm=270.0,
-                  focal_mm=180.0), mishaps=(Mishap.BELLOWS_FORGOTTEN,)),
+            Sheet(
+                film="Tolland 100",
+                label="one",
+                shadow=Placed(9.0, 3.0),
+                highlight=Placed(14.0, 8.0),
+                twin="two",
+                exposed=dt.date(2026, 11, 1),
+            ),
+            Sheet(
+                film="Tolland 100",
+                holder="two",
+                n=0.5,
+                meant=Exposure(22.0, 2.0, None, 2.0, 270.0, 180.0),
+                was_set=Exposure(16.0, 2.0, 80.0),
+            ),
+            Sheet(
+                film="Morvane 320",
+                label="three",
+                scene_stops=7.0,
+                meant=Exposure(time_s=2.0, extension_mm=270.0, focal_mm=180.0),
+                mishaps=(Mishap.BELLOWS_FORGOTTEN,),
+            ),
             Sheet(film="Morvane 320", label="four", suspect=True, importance=Importance.TEST),
         ),
     )

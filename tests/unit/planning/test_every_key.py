@@ -27,7 +27,6 @@ from wetside.planning.documents.words import (
     BathKind,
     Channel,
     Importance,
-
     Printing,
     VesselKind,
 )
@@ -179,7 +178,7 @@ FIRST: dict[str, list[tuple[str, object]]] = {
         ("films[0].tests[0].agent_ml_per_cm2", None),
         ("films[1].times[0].agent_ml_per_cm2", None),
     ],
-    "Vessel.max_ml": [("films[1].times[0].agent_ml_per_cm2", 0.3)],
+    "Vessel.max_ml": [("films[1].times[0].agent_ml_per_cm2", 0.6)],
 }
 """What the evening must be like for a key to matter at all."""
 
@@ -190,8 +189,22 @@ NO_CHOICE = {
 }
 
 TYPES = (
-    types.Evening, types.Thermometer, Reciprocity, FilmTime, FilmTest, Film, types.TimePair, Developer, Bath, Process,
-    types.Bottle, Vessel, Aim, Placed, Exposure, Sheet,
+    types.Evening,
+    types.Thermometer,
+    Reciprocity,
+    FilmTime,
+    FilmTest,
+    Film,
+    types.TimePair,
+    Developer,
+    Bath,
+    Process,
+    types.Bottle,
+    Vessel,
+    Aim,
+    Placed,
+    Exposure,
+    Sheet,
 )
 
 

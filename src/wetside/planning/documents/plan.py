@@ -5,8 +5,7 @@ Sentences are not written here: notes and steps are codes with parameters, and `
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
     from wetside.values.evidence import Evidence, Source
@@ -14,16 +13,14 @@ if TYPE_CHECKING:
 PLAN_FORMAT = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """Something that a person should know, as a code with parameters."""
 
     code: str
-    params: dict[str, Any] = field(default_factory=dict)
+    params: dict[str, Any] = {}  # noqa: RUF012 (nobody writes into a note)
 
 
-@dataclass(frozen=True, slots=True)
-class ReckoningStep:
+class ReckoningStep(NamedTuple):
     """One line of the way to a number.
 
     ``value`` is the running value after the step in ``unit``; ``factor`` what the step multiplied it by (None for the
@@ -42,8 +39,7 @@ class ReckoningStep:
     effect_density: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedSheet:
+class PlannedSheet(NamedTuple):
     """What a sheet needs, and where it went.
 
     ``time_s`` is the sheet's own time; ``window_s`` the closed interval that keeps it inside its aim; ``load`` the
@@ -81,8 +77,7 @@ class PlannedSheet:
     notes: tuple[Note, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Act:
+class Act(NamedTuple):
     """One thing that hands do, anchored to an earlier act.
 
     ``offset_s`` counts from the moment named by ``anchor`` (``start`` or the key of an earlier act); ``clock_s`` is
@@ -110,8 +105,7 @@ class Act:
     waits: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class VolumeCheck:
+class VolumeCheck(NamedTuple):
     """The two needs of a load, never merged: liquid to wet the vessel, agent for the film.
 
     ``binds`` is ``wetting``, ``agent`` or ``vessel`` (the agent would want more than the vessel holds).
@@ -129,8 +123,7 @@ class VolumeCheck:
     passes: tuple[Note, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(NamedTuple):
     """Sheets planned for one development together."""
 
     number: int
@@ -163,8 +156,7 @@ class Load:
     notes: tuple[Note, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Rung:
+class Rung(NamedTuple):
     """What a number of loads costs.
 
     ``proved`` says whether ``worst_deviation`` is proved smallest for that number; ``broken`` names the sheets whose
@@ -186,8 +178,7 @@ class Rung:
     """``twins`` or ``suspects`` where the rung drops that rule, to show what it costs."""
 
 
-@dataclass(frozen=True, slots=True)
-class Unplanned:
+class Unplanned(NamedTuple):
     """A sheet for which no time can be given, and why."""
 
     id: str
@@ -195,8 +186,7 @@ class Unplanned:
     params: dict[str, Any]
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """The evening's plan."""
 
     format: int
