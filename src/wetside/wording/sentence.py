@@ -34,7 +34,9 @@ def _catalogue(package: str) -> Mapping[str, str]:
         module = import_module(f"wetside.wording.catalog.{package}")
     except ModuleNotFoundError:
         return {}
-    sentences: Mapping[str, str] = module.SENTENCES
+    sentences: dict[str, str] = dict(module.SENTENCES)
+    for part in getattr(module, "PARTS", ()):
+        sentences |= import_module(f"wetside.wording.catalog.{part}").SENTENCES
     return sentences
 
 

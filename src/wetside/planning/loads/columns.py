@@ -215,7 +215,7 @@ class Master:
         return not any(other in inside for index in kinds for other in self.pool.kinds[index].apart)
 
 
-PARTIAL = 12
+PARTIAL = 24
 """New columns after which a round of pricing may end."""
 
 

@@ -2,6 +2,9 @@
 
 from wetside.wording.catalog import N_
 
+PARTS = ("chemistry_mixing", "chemistry_baths")
+"""Further modules of this catalogue."""
+
 SENTENCES = {
     # Values
     "chemistry.value.not_positive": N_("{name} must be more than 0 and a number of usual size; {value:plain} is not."),

@@ -2,6 +2,9 @@
 
 from wetside.wording.catalog import N_
 
+PARTS = ("development_ways",)
+"""Further modules of this catalogue."""
+
 SENTENCES = {
     "development.agitation.cut_not_positive": N_(
         "The factor for continuous agitation must be more than 0, not {value:plain}. A cut of 15 % is 0.85."

@@ -2,6 +2,9 @@
 
 from wetside.wording.catalog import N_
 
+PARTS = ("planning_evening",)
+"""Further modules of this catalogue."""
+
 SENTENCES = {
     # Lines of the reckoning
     "planning.scene_readings": N_(

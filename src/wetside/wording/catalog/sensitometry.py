@@ -2,6 +2,9 @@
 
 from wetside.wording.catalog import N_
 
+PARTS = ("sensitometry_printing",)
+"""Further modules of this catalogue."""
+
 SENTENCES = {
     "sensitometry.aim.printing_unknown": N_("No printing is called {printing:quoted}. Known are {known:list}."),
     "sensitometry.aim.density_range": N_(

@@ -1,0 +1,5 @@
+"""Further sentences of ``wetside.development``."""
+
+from wetside.wording.catalog import N_  # noqa: F401 (its sentences come)
+
+SENTENCES: dict[str, str] = {}
