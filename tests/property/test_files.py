@@ -74,6 +74,7 @@ KINDS: dict[str, Callable[[Key], st.SearchStrategy[Any]]] = {
     "flag": lambda _: st.booleans(),
     "date": lambda _: st.dates(dt.date(1900, 1, 1)),
     "duration": numbers,
+    "clock_time": lambda _: st.integers(0, 24 * 60 - 1).map(lambda minutes: minutes * 60.0),
     "duration_span": spans,
     "temperature": numbers,
     "temperature_step": numbers,

@@ -180,6 +180,7 @@ _PLAIN: Mapping[str, Callable[[Any], Any]] = {
     "zones": _number,
     "date": lambda value: value.isoformat(),
     "duration": write_duration,
+    "clock_time": lambda value: f"{int(value // 3600):02d}:{int(value % 3600 // 60):02d}",
     "duration_span": lambda value: write_duration_span(*value),
     "temperature": write_temp,
     "temperature_step": write_temp_step,

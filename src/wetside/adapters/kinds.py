@@ -36,6 +36,7 @@ EXAMPLES = {
     "flag": "true",
     "date": "2026-11-25",
     "duration": "7:30",
+    "clock_time": "19:30",
     "duration_span": "7:00-8:00",
     "temperature": "20 C",
     "temperature_step": "0.4 C",
@@ -55,6 +56,7 @@ EXAMPLES = {
 _BARE_KINDS = frozenset(
     {"number", "whole", "flag", "date", "places", "texts", "choices", "reciprocity_points", "curve_rows"}
 )
+_CLOCK_TIME = re.compile(r"([0-9]{1,2})[:.]([0-9]{2})(?: ?h)?")
 _ZONES = re.compile(r"[nN] ?(?:([+-]) ?(.+))?")
 
 
@@ -207,6 +209,15 @@ def duration_value(raw: object, key: Key) -> float:
     from wetside.units import parse_duration_s
 
     return parse_duration_s(_quantity_text(raw, key), low_s=key.low, high_s=key.high)
+
+
+def clock_time_value(raw: object, key: Key) -> float:
+    """Time of day, in seconds after midnight. [s]"""
+    text = _quantity_text(raw, key)
+    match = _CLOCK_TIME.fullmatch(text.strip())
+    if match is None or int(match[1]) > 23 or int(match[2]) > 59:
+        raise UnreadableError("files.kind.clock_time", key=key.name, value=text, example=example_of(key))
+    return int(match[1]) * 3600.0 + int(match[2]) * 60.0
 
 
 def duration_span_value(raw: object, key: Key) -> tuple[float, float]:
@@ -387,6 +398,7 @@ READERS: Mapping[str, Callable[[Any, Key], Any]] = {
     "flag": flag_value,
     "date": date_value,
     "duration": duration_value,
+    "clock_time": clock_time_value,
     "duration_span": duration_span_value,
     "temperature": temperature_value,
     "temperature_step": temperature_step_value,

@@ -37,6 +37,7 @@ _QUANTITY = rf"({_FRACTION}|{_NUMBER}) ?[^0-9\s].*"
 _DURATION = rf"({_CLOCK}|{_FRACTION}|{_QUANTITY})"
 _PATTERNS = {
     "duration": _DURATION,
+    "clock_time": r"[0-9]{1,2}[:.][0-9]{2}( ?h)?",
     "duration_span": rf"{_DURATION}|({_CLOCK}|{_NUMBER}).*(-|–|—|to).*",
     "temperature": _QUANTITY,
     "temperature_step": _QUANTITY,

@@ -24,6 +24,7 @@ KINDS = (
     "flag",
     "date",
     "duration",
+    "clock_time",
     "duration_span",
     "temperature",
     "temperature_step",

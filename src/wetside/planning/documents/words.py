@@ -66,6 +66,13 @@ class Importance(StrEnum):
     IRREPLACEABLE = "irreplaceable"
 
 
+class FixClass(StrEnum):
+    """How a film takes to the fixer: tabular films clear slower and use it up sooner."""
+
+    ORDINARY = "ordinary"
+    TABULAR = "tabular"
+
+
 class AfterUse(StrEnum):
     """Where a bath goes when it is drained."""
 
