@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.development import floor_check
+from wetside.planning.course.fixing import fix_time_of
 from wetside.planning.documents.plan import Load, Note, PlannedSheet, Rung
-from wetside.planning.documents.words import BathKind
+from wetside.planning.documents.words import BathKind, FixClass
 from wetside.planning.factors import temp_tonight_c
 from wetside.planning.order import WAITING_DAYS, order_key, waiting_days
 from wetside.planning.resolved import NORMAL_AIM, baths_of, bottle_of, tolerance_of
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
-    from wetside.planning.documents.evening import Evening, Vessel
+    from wetside.planning.documents.evening import Evening, Process, Vessel
     from wetside.planning.groups import Group, SheetInGroup
     from wetside.planning.loads import PlannedLoad
     from wetside.planning.requirement import Requirement
@@ -70,7 +72,7 @@ def own_time_s(need: Requirement, grid_s: int) -> float:
 
 def place_loads(groups: Sequence[Group], chosen: Sequence[Sequence[PlannedLoad]]) -> list[Placed]:
     """Look up the members of each chosen load."""
-    placed = []
+    placed: list[Placed] = []
     for index, (group, loads) in enumerate(zip(groups, chosen, strict=True)):
         by_id = {one.resolved.sheet.id: one for one in group.sheets}
         place = {label: number for number, label in enumerate(by_id)}
@@ -130,8 +132,9 @@ def load_document(
     window = (max(need.window.low_s for need in needs), min(need.window.high_s for need in needs))
     if own or window[0] > window[1]:
         window = (min(need.window.low_s for need in needs), max(need.window.high_s for need in needs))
+    timed, fix_notes = _with_fix_times(process, load.members, evening)
     acts = schedule_of_load(
-        process,
+        timed,
         vessel,
         time_s,
         PourParts(poured.volume_ml, poured.concentrate_ml, poured.water_ml),
@@ -143,6 +146,7 @@ def load_document(
     )
     notes = [
         *poured.notes,
+        *fix_notes,
         *_time_notes(time_s, vessel, evening),
         *_bottle_notes(group, evening, poured.volume_ml, today),
         *_member_notes(load.members, today),
@@ -177,6 +181,20 @@ def load_document(
         schedule=acts,
         notes=tuple(notes),
     )
+
+
+def _with_fix_times(
+    process: Process, members: Sequence[SheetInGroup], evening: Evening
+) -> tuple[Process, tuple[Note, ...]]:
+    """The process with fixing times that tonight's clearing times ask for, the slowest film of the load deciding."""
+    tabular = any(one.resolved.film.fixing is FixClass.TABULAR for one in members)
+    baths, notes = [], []
+    for bath in baths_of(process):
+        time_s, note = fix_time_of(bath, evening, tabular=tabular)
+        baths.append(bath if time_s == bath.time_s else replace(bath, time_s=time_s))
+        if note is not None:
+            notes.append(note)
+    return replace(process, baths=tuple(baths)), tuple(notes)
 
 
 def _time_notes(time_s: float, vessel: Vessel, evening: Evening) -> list[Note]:
@@ -249,6 +267,7 @@ def sheet_document(one: SheetInGroup, load: Load, load_number: int, vessel_index
         id=resolved.sheet.id,
         film=resolved.film.name,
         size=one.size_name,
+        area_cm2=one.area_cm2,
         process=resolved.process.name,
         vessel=load.vessel,
         aim=resolved.aim.name if resolved.aim else None,

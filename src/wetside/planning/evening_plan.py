@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from wetside.planning.alternate import in_turn
 from wetside.planning.assemble import (
     Placed,
     in_order,
@@ -14,10 +15,11 @@ from wetside.planning.assemble import (
     sheet_document,
 )
 from wetside.planning.cautions import evening_cautions
+from wetside.planning.course import course_of_plan
 from wetside.planning.documents.plan import PLAN_FORMAT, Note, Plan
 from wetside.planning.documents.words import BathKind
 from wetside.planning.groups import GRID_S, make_groups
-from wetside.planning.loads import combine_ladders, solve_ladder
+from wetside.planning.loads import combine_ladders, solve_fewest, solve_ladder
 from wetside.planning.resolved import baths_of, bottle_of, resolve_evening
 from wetside.values.evidence import Evidence
 from wetside.values.names import plain_name
@@ -30,7 +32,7 @@ if TYPE_CHECKING:
     from wetside.planning.documents.plan import Load, PlannedSheet, Rung
     from wetside.planning.groups import Group
     from wetside.planning.library import Library
-    from wetside.planning.loads import Ladder
+    from wetside.planning.loads import Ladder, LoadProblem
 
 
 def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: str, inputs: dict[str, Any]) -> Plan:
@@ -61,7 +63,8 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
     all_notes = [*resolved.notes, *notes]
     vessels = resolved.vessels
     ladders = [solve_ladder(group.problem) for group in groups]
-    placed = in_order(place_loads(groups, [_loads_of(ladder, ladder.fewest) for ladder in ladders]), day)
+    ordered = in_order(place_loads(groups, [_loads_of(ladder, ladder.fewest) for ladder in ladders]), day)
+    placed = in_turn(ordered, groups, vessels, GRID_S)
     loads = tuple(
         load_document(number, load, groups[load.group], evening, vessels, day, GRID_S)
         for number, load in enumerate(placed, start=1)
@@ -70,7 +73,7 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
     all_notes.extend(_untested_notes(sheets))
     all_notes.extend(_developer_notes(evening, groups, placed, loads))
     ladder = _rungs(evening, groups, ladders, vessels) if groups else ()
-    return Plan(
+    plan = Plan(
         format=PLAN_FORMAT,
         tool=tool,
         name=evening.name,
@@ -86,6 +89,10 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
         sources=_sources(sheets),
         evening=inputs,
     )
+    if not loads:
+        return plan
+    processes = {group.process.name: group.process for group in groups}
+    return plan._replace(course=course_of_plan(plan, evening, tuple(processes.values()), vessels))
 
 
 def _loads_of(ladder: Ladder, count: int) -> tuple[Any, ...]:
@@ -141,27 +148,41 @@ def _rungs(
 ) -> tuple[Rung, ...]:
     """All rungs over the groups together, and what dropping a rule would cost or save."""
     chosen = sum(ladder.fewest for ladder in ladders)
-    rungs = _rungs_of(groups, ladders, vessels, None)
+    rungs = _rungs_of(groups, ladders, vessels)
     sheets = evening.sheets
-    rules = (
-        ("twins", evening.twins_apart and any(sheet.twin for sheet in sheets), {"twins_apart": False}),
-        ("suspects", evening.suspects_alone and any(sheet.suspect for sheet in sheets), {"suspects_alone": False}),
-    )
     extra: list[Rung] = []
-    for name, applies, dropped in rules:
-        if not applies:
-            continue
-        freed = [group._replace(problem=group.problem._replace(**dropped)) for group in groups]
-        freed_ladders = [solve_ladder(group.problem) for group in freed]
-        total = sum(ladder.fewest for ladder in freed_ladders)
-        if total < chosen:
-            extra.extend(rung for rung in _rungs_of(freed, freed_ladders, vessels, name) if rung.loads == total)
+    if evening.twins_apart and any(sheet.twin for sheet in sheets):
+        freed = [group.problem._replace(twins_apart=False) for group in groups]
+        extra.extend(_freed_rung(groups, freed, vessels, chosen, "twins"))
+    if evening.suspects_alone and any(sheet.suspect for sheet in sheets):
+        freed = [group.problem._replace(suspects_alone=False) for group in groups]
+        extra.extend(_freed_rung(groups, freed, vessels, chosen, "suspects"))
     return mark_chosen([*rungs, *extra], chosen)
 
 
-def _rungs_of(
-    groups: Sequence[Group], ladders: Sequence[Ladder], vessels: Sequence[Vessel], without: str | None
+def _freed_rung(
+    groups: Sequence[Group], freed: Sequence[LoadProblem], vessels: Sequence[Vessel], chosen: int, without: str
 ) -> list[Rung]:
+    """What the plan would be without a rule; empty where it would need as many loads."""
+    solutions = [solve_fewest(problem) for problem in freed]
+    total = sum(len(solution.loads) for solution in solutions)
+    if total >= chosen:
+        return []
+    known = [solution.next_worst for solution in solutions if solution.next_worst is not None]
+    return [
+        rung_document(
+            total,
+            place_loads(groups, [solution.loads for solution in solutions]),
+            vessels,
+            GRID_S,
+            proved=all(solution.worst_proved for solution in solutions),
+            next_deviation=max(known, default=None),
+            without=without,
+        )
+    ]
+
+
+def _rungs_of(groups: Sequence[Group], ladders: Sequence[Ladder], vessels: Sequence[Vessel]) -> list[Rung]:
     rungs = []
     for combined in combine_ladders(ladders):
         chosen = []
@@ -180,7 +201,6 @@ def _rungs_of(
                 GRID_S,
                 proved=combined.worst_proved,
                 next_deviation=max(known, default=None),
-                without=without,
             )
         )
     return rungs

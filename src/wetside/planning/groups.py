@@ -9,6 +9,7 @@ from wetside.errors import RefusedError, WetsideError
 from wetside.planning.documents.plan import Note, Unplanned
 from wetside.planning.factors import temp_tonight_c
 from wetside.planning.loads import LoadProblem, SheetNeed, VesselLimit, VesselOption
+from wetside.planning.looks import Judged, looks_by_kind
 from wetside.planning.requirement import Requirement, requirement_of
 from wetside.planning.resolved import baths_of
 from wetside.planning.schedule import OWN_TIME_KINDS
@@ -71,9 +72,10 @@ def make_groups(
     notes: list[Note] = []
     members: dict[object, list[SheetInGroup]] = {}
     only_size = _only_size(resolved.vessels)
+    judged = looks_by_kind(evening, resolved)
     for one in resolved.sheets:
         try:
-            placed = _place(one, evening, resolved.vessels, library, families, cache, only_size)
+            placed = _place(one, evening, resolved.vessels, library, families, cache, only_size, judged)
         except WetsideError as error:
             unplanned.append(Unplanned(one.sheet.id, error.code, dict(error.params)))
             continue
@@ -139,6 +141,7 @@ def _place(
     families: dict[tuple[str, int], FamilyBasis],
     cache: dict[object, Requirement | WetsideError],
     only_size: str | None,
+    judged: dict[tuple[str, str], Judged],
 ) -> SheetInGroup:
     """A sheet's need in each vessel that takes it.
 
@@ -157,7 +160,9 @@ def _place(
         key = _need_key(one, index)
         if key not in cache:
             try:
-                cache[key] = requirement_of(one, vessel, evening, library, families)
+                cache[key] = requirement_of(
+                    one, vessel, evening, library, families, judged.get((one.film.name, one.process.name))
+                )
             except WetsideError as refused:
                 cache[key] = refused
         found = cache[key]

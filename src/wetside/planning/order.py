@@ -28,8 +28,8 @@ def order_key(members: Sequence[SheetInGroup], time_s: float, today: dt.date, *,
     """Sort key of a load.
 
     While anything of the evening is untested the least important load comes first, so that a wrong time is found on a
-    test sheet and not on the one that cannot be made again. A load with a sheet that has waited long comes before others of its
-    risk. Of twins, the later named goes later. Then by age, time and label, so that plans repeat.
+    test sheet and not on the one that cannot be made again. A load with a sheet that has waited long comes before
+    others of its risk. Of twins, the later named goes later. Then by age, time and label, so that plans repeat.
     """
     risk = max(RISK[one.resolved.sheet.importance] for one in members) if untested else 0
     ages = [days for days in (waiting_days(one, today) for one in members) if days is not None]

@@ -13,6 +13,7 @@ from wetside.planning.contrast import WIDENING, normal_placing, range_line
 from wetside.planning.documents.plan import Note, ReckoningStep
 from wetside.planning.factors import move_time
 from wetside.planning.loads import RelativeDeviation
+from wetside.planning.looks import apply_look
 from wetside.planning.misexposure import audit_of_sheet
 from wetside.planning.resolved import NORMAL_AIM, tolerance_of
 from wetside.planning.scene import scene_of_sheet
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from wetside.planning.basis import TimeBasis
     from wetside.planning.documents.evening import Evening, Vessel
     from wetside.planning.library import Library
+    from wetside.planning.looks import Judged
     from wetside.planning.misexposure import SheetAudit
     from wetside.planning.resolved import ResolvedSheet
     from wetside.planning.scene import Scene
@@ -70,6 +72,7 @@ def requirement_of(
     evening: Evening,
     library: Library,
     families: dict[tuple[str, int], FamilyBasis],
+    judged: Judged | None = None,
 ) -> Requirement:
     """Work out what a sheet needs in a vessel.
 
@@ -84,8 +87,8 @@ def requirement_of(
     audit = audit_of_sheet(resolved, evening, library, gradient)
     basis = choose_basis(resolved, vessel, library, families, aim.channel.value)
     if isinstance(basis, FamilyBasis):
-        return _by_family(resolved, vessel, evening, library, basis, scene, audit, gradient)
-    return _by_time(resolved, vessel, evening, library, basis, scene, audit, gradient)
+        return _by_family(resolved, vessel, evening, library, basis, scene, audit, gradient, judged)
+    return _by_time(resolved, vessel, evening, library, basis, scene, audit, gradient, judged)
 
 
 def _by_family(
@@ -97,6 +100,7 @@ def _by_family(
     scene: Scene,
     audit: SheetAudit,
     gradient: float,
+    judged: Judged | None,
 ) -> Requirement:
     aim, family = resolved.aim or NORMAL_AIM, basis.family
     tolerance = tolerance_of(aim)
@@ -130,7 +134,10 @@ def _by_family(
         resolved.developer,
         library,
     )
-    factor = moved.factor
+    look_factor, look_steps, look_notes = apply_look(
+        judged, resolved, start_s * moved.factor, lambda ratio: line.time_for(aim.density_range / ratio) / start_s
+    )
+    factor = moved.factor * look_factor
     ends = (line.times_s[0] * (1 - WIDENING), line.times_s[-1] * (1 + WIDENING))
     edges = (line.time_for(aim.density_range - tolerance), line.time_for(aim.density_range + tolerance))
     window = Window(max(edges[0], ends[0]) * factor, min(edges[1], ends[1]) * factor)
@@ -160,7 +167,8 @@ def _by_family(
         evidence,
         family.source,
     )
-    steps = (*scene.steps, *audit.steps, first, *_with_effects(moved.steps, line.range_at, start_s))
+    changes = (*moved.steps, *look_steps)
+    steps = (*scene.steps, *audit.steps, first, *_with_effects(changes, line.range_at, start_s))
     conditions = family.conditions
     return Requirement(
         start_s * factor,
@@ -168,9 +176,9 @@ def _by_family(
         deviation,
         density,
         None,
-        moved_evidence(evidence, *(step.evidence for step in moved.steps)),
+        moved_evidence(evidence, *(step.evidence for step in changes)),
         steps,
-        (*notes, *moved.notes, *audit.notes),
+        (*notes, *moved.notes, *look_notes, *audit.notes),
         scene.n,
         gradient,
         developer_weight(audit.stop_error),
@@ -211,6 +219,7 @@ def _by_time(
     scene: Scene,
     audit: SheetAudit,
     gradient: float,
+    judged: Judged | None,
 ) -> Requirement:
     aim = resolved.aim or NORMAL_AIM
     target = aim.density_range
@@ -250,7 +259,14 @@ def _by_time(
         value = contrast.value
     elif contrast is not None:
         notes.append(contrast)
-    factors = [step.evidence for step in moved.steps]
+    look_factor, look_steps, look_notes = apply_look(
+        judged, resolved, value, lambda ratio: time_factor_assumed(1.0, ratio)
+    )
+    value *= look_factor
+    steps.extend(
+        _with_effects(look_steps, lambda time_s: density_range_change_assumed(target, time_s / start_s), start_s)
+    )
+    factors = [step.evidence for step in (*moved.steps, *look_steps)]
     if isinstance(contrast, ReckoningStep):
         factors.append(contrast.evidence)
     target_s = value
@@ -266,7 +282,7 @@ def _by_time(
         guess,
         moved_evidence(basis.evidence, *factors),
         tuple(steps),
-        (*notes, *moved.notes, *audit.notes),
+        (*notes, *moved.notes, *look_notes, *audit.notes),
         scene.n,
         gradient,
         developer_weight(audit.stop_error),

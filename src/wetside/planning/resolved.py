@@ -14,7 +14,7 @@ from wetside.values.names import plain_name
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from wetside.planning.documents.evening import Bottle, Developer, Evening, Sheet
+    from wetside.planning.documents.evening import Bottle, Developer, Evening, FilmTest, FilmTime, Sheet
     from wetside.values.sheet_size import SheetSize
 
 NORMAL_AIM = Aim(name="graded paper, middle grade", printing=Printing.GRADED, density_range=1.05)
@@ -59,9 +59,10 @@ class ResolvedSheet(NamedTuple):
 
 
 class ResolvedEvening(NamedTuple):
-    """All sheets that can be planned, those that cannot, and what was filled in."""
+    """All sheets that can be planned, those that are done, those that cannot be planned, and what was filled in."""
 
     sheets: tuple[ResolvedSheet, ...]
+    done: tuple[ResolvedSheet, ...]
     unplanned: tuple[Unplanned, ...]
     vessels: tuple[Vessel, ...]
     notes: tuple[Note, ...]
@@ -112,6 +113,8 @@ def resolve_evening(evening: Evening) -> ResolvedEvening:
     notes: list[Note] = []
     unplanned: list[Unplanned] = []
     sheets: list[ResolvedSheet] = []
+    done: list[ResolvedSheet] = []
+    looked = {plain_name(look.sheet) for look in evening.looks}
     only_film = evening.films[0] if len(evening.films) == 1 else None
     plain: dict[str, Process] = {}
     for sheet in evening.sheets:
@@ -125,14 +128,15 @@ def resolve_evening(evening: Evening) -> ResolvedEvening:
         size = sheet.size or evening.size
         aim_name = sheet.aim or evening.aim
         aim = aims.get(plain_name(aim_name)) if aim_name else (evening.aims[0] if len(evening.aims) == 1 else None)
-        sheets.append(ResolvedSheet(sheet, film, process, developers.get(plain_name(process.developer)), aim, size))
+        kept = done if sheet.done or plain_name(sheet.id) in looked else sheets
+        kept.append(ResolvedSheet(sheet, film, process, developers.get(plain_name(process.developer)), aim, size))
     if plain or any(not process.baths for process in processes.values()):
         notes.append(Note("planning.plain_baths"))
     vessels = evening.vessels
     if not vessels:
         vessels = (ANY_VESSEL,)
         notes.append(Note("planning.no_vessel"))
-    return ResolvedEvening(tuple(sheets), tuple(unplanned), vessels, tuple(notes))
+    return ResolvedEvening(tuple(sheets), tuple(done), tuple(unplanned), vessels, tuple(notes))
 
 
 def _process_of(
@@ -146,7 +150,8 @@ def _process_of(
         return next(iter(processes.values()))
     if processes:
         return None
-    known = {plain_name(row.developer): row for row in (*film.tests, *film.times)}
+    rows: tuple[FilmTest | FilmTime, ...] = (*film.tests, *film.times)
+    known = {plain_name(row.developer): row for row in rows}
     if len(known) != 1:
         return None
     (row,) = known.values()

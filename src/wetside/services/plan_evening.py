@@ -8,7 +8,7 @@ from wetside import __version__
 from wetside.adapters.clock import today
 from wetside.adapters.evening_file import read_evening
 from wetside.adapters.evening_writer import plain_values
-from wetside.errors import InputError, Place, WetsideError
+from wetside.errors import InputError, Place, RefusedError, WetsideError
 from wetside.planning.documents.evening import EVENING_FORMAT, Evening, Film, FilmTime, Process, Sheet, Vessel
 from wetside.planning.documents.words import VesselKind
 from wetside.planning.evening_plan import plan_evening
@@ -37,7 +37,7 @@ class PlainAnswers(NamedTuple):
     dilution: str | None = None
     time: str | None = None
     temp: str | None = None
-    count: str | None = None
+    number: str | None = None
     size: str | None = None
     vessel: str | None = None
 
@@ -61,7 +61,13 @@ def plan_answers(answers: PlainAnswers, rows: Path | None = None) -> Plan:
     WetsideError
         Naming the option that is missing or cannot be taken.
     """
-    return _plan(evening_of_answers(answers), rows)
+    plan = _plan(evening_of_answers(answers), rows)
+    if not plan.loads:
+        # All sheets are alike, so what keeps one of them from a time is said once.
+        reason = plan.unplanned[0]
+        code = "services.which_index" if reason.code == "planning.which_index" else reason.code
+        raise RefusedError(code, **reason.params)
+    return plan
 
 
 def _plan(evening: Evening, rows: Path | None) -> Plan:
@@ -75,7 +81,8 @@ def evening_of_answers(answers: PlainAnswers) -> Evening:
     film_name = _wanted(answers.film, "--film")
     developer = _wanted(answers.developer, "--developer")
     dilution = _option("--dilution", parse_dilution, answers.dilution or "stock")
-    count = _option("--count", _whole, _wanted(answers.count, "--count"))
+    count = _option("--count", _whole, _wanted(answers.number, "--count"))
+    digits = len(str(count))  # so that the order of the labels is that of the numbers
     vessel = vessel_of_text(answers.vessel) if answers.vessel else None
     size = SheetSize(*_option("--size", parse_size, answers.size)) if answers.size else None
     temp_c = _option("--temp", parse_temp_c, answers.temp) if answers.temp else 20.0
@@ -94,7 +101,7 @@ def evening_of_answers(answers: PlainAnswers) -> Evening:
             Process(name=f"{developer} {dilution.text}", developer=developer, dilution=dilution, temp_c=temp_c),
         ),
         vessels=(vessel,) if vessel else (),
-        sheets=tuple(Sheet(film=film_name, label=str(number)) for number in range(1, count + 1)),
+        sheets=tuple(Sheet(film=film_name, label=f"{number:0{digits}d}") for number in range(1, count + 1)),
     )
 
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from wetside.adapters.evening_writer import written_value
 from wetside.adapters.kinds import LONGEST, MOST_ITEMS, MOST_PLACES, READING_LIMITS, example_of
 from wetside.adapters.whole_file import write_whole
-from wetside.planning.documents import plan
+from wetside.planning.documents import course, plan
 from wetside.planning.documents.evening import EVENING_FORMAT, Evening, Sheet
 from wetside.planning.documents.keys import declared_keys
 from wetside.planning.documents.plan import Plan
@@ -230,9 +230,13 @@ def _type_schema(annotation: Any, kinds: dict[str, Any]) -> dict[str, Any]:
     return {"$ref": f"#/$defs/{annotation.__name__}"}
 
 
+_NAMES = vars(course) | vars(plan) | {"Course": course.Course, "Evidence": Evidence, "Source": Source}
+"""What the annotations of the plan's types mean; the types themselves import it for the checker only."""
+
+
 def _record_schema(record: type, kinds: dict[str, Any]) -> dict[str, Any]:
     """Return the schema of a dataclass or a named tuple, written as an object with all of its fields."""
-    hints = typing.get_type_hints(record, vars(plan) | {"Evidence": Evidence, "Source": Source})
+    hints = typing.get_type_hints(record, _NAMES)
     names = [field.name for field in fields(record)] if is_dataclass(record) else list(hints)
     return {
         "description": _summary(record),

@@ -7,17 +7,26 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from wetside.planning.documents.note import Note
+
 if TYPE_CHECKING:
+    from wetside.planning.documents.course import Course
     from wetside.values.evidence import Evidence, Source
 
+__all__ = [
+    "PLAN_FORMAT",
+    "Act",
+    "Load",
+    "Note",
+    "Plan",
+    "PlannedSheet",
+    "ReckoningStep",
+    "Rung",
+    "Unplanned",
+    "VolumeCheck",
+]
+
 PLAN_FORMAT = 1
-
-
-class Note(NamedTuple):
-    """Something that a person should know, as a code with parameters."""
-
-    code: str
-    params: dict[str, Any] = {}  # noqa: RUF012 (nobody writes into a note)
 
 
 class ReckoningStep(NamedTuple):
@@ -50,6 +59,7 @@ class PlannedSheet(NamedTuple):
     id: str
     film: str
     size: str
+    area_cm2: float
     process: str
     vessel: str
     aim: str | None
@@ -203,3 +213,5 @@ class Plan(NamedTuple):
     cautions: tuple[Note, ...]
     sources: tuple[str, ...]
     evening: dict[str, Any]
+    course: Course | None = None
+    """What happens around the loads; None where nothing could be planned."""

@@ -31,6 +31,10 @@ ROUNDS = 400
 """Rounds of new columns before the bound is taken as it stands."""
 
 
+FEW_KINDS = 80
+"""Kinds of sheet up to which exact decisions are tried; beyond, bound and gap are told."""
+
+
 class Column(NamedTuple):
     """A load that could be: vessel, and a kind for each sheet, in order."""
 
@@ -54,6 +58,7 @@ class Pool:
         self.kinds = kinds_of(model)
         self.kind_of = {sheet: index for index, kind in enumerate(self.kinds) for sheet in kind.sheets}
         self.demand = [len(kind.sheets) for kind in self.kinds]
+        self.few = len(self.kinds) <= FEW_KINDS
         self.columns: dict[Column, float] = {}
         self.covers: dict[float, Cover] = {}
 
@@ -142,7 +147,12 @@ class Master:
         self._turn = 0
 
     def solve(
-        self, demand: Sequence[int], enough: float | None = None, rounds: int = ROUNDS, to_end: bool = False
+        self,
+        demand: Sequence[int],
+        enough: float | None = None,
+        rounds: int = ROUNDS,
+        to_end: bool = False,
+        start: Sequence[Column] | None = None,
     ) -> tuple[Relaxed, list[Column], float]:
         """Solve the relaxation.
 
@@ -156,6 +166,8 @@ class Master:
             At most so many rounds of new columns.
         to_end : bool
             Go on until no load is worth more than 1, even if the rounded bound is certain.
+        start : sequence of Column, optional
+            Begin with these instead of all in the pool.
 
         Returns
         -------
@@ -164,15 +176,15 @@ class Master:
         """
         pool = self.pool
         packers = [Packer(pool.model, pool.kinds, choice, demand) for choice in self.choices]
-        known = set(pool.within(self.most_deviation))
-        columns = [
-            column for column in pool.within(self.most_deviation) if any(demand[index] for index in column.kinds)
-        ]
+        begin = pool.within(self.most_deviation) if start is None else start
+        columns = [column for column in begin if any(demand[index] for index in column.kinds)]
         served = {index for column in columns for index in column.kinds}
         for index, count in enumerate(demand):
             if count and index not in served:
                 choice = next(choice for choice in self.choices if index in choice.kinds)
                 columns.append(Column(choice.vessel, (index,)))
+                pool.add(columns[-1])
+        known = set(columns)
         bound = 0.0
         relaxed = relax(columns, demand)
         for _ in range(rounds):
@@ -215,7 +227,7 @@ class Master:
         return not any(other in inside for index in kinds for other in self.pool.kinds[index].apart)
 
 
-PARTIAL = 24
+PARTIAL = 60
 """New columns after which a round of pricing may end."""
 
 
@@ -246,7 +258,7 @@ def cover_by_columns(model: Model, most_deviation: float, quick: Cover) -> Cover
     lower = max(quick.lower, math.ceil(bound - TINY))
     if len(best) > lower:
         best = whole_plan(master, relaxed, columns, lower, best)
-    if len(best) > lower:
+    if len(best) > lower and pool.few:
         relaxed, _, _ = master.solve(pool.demand, to_end=True)
         while len(best) > lower:
             decided, best = decide(master, relaxed, lower, best)
@@ -273,7 +285,7 @@ def cover_for(model: Model, most_deviation: float, most_loads: int) -> Cover:
     cover_for : Cover
         Its bound may stop at the first number above ``most_loads``, its plan at the first of at most as many.
     """
-    from wetside.planning.loads.integers import decide, whole_plan
+    from wetside.planning.loads.integers import DIVES, decide, whole_plan
 
     quick = cover_quickly(model, most_deviation)
     if quick.lower > most_loads or (quick.batches is not None and len(quick.batches) <= most_loads):
@@ -288,8 +300,8 @@ def cover_for(model: Model, most_deviation: float, most_loads: int) -> Cover:
     lower = max(quick.lower, math.ceil(bound - TINY))
     best = quick.batches or []
     if lower <= most_loads:
-        best = whole_plan(master, relaxed, columns, most_loads, best)
-        if len(best) > most_loads:
+        best = whole_plan(master, relaxed, columns, most_loads, best, DIVES if pool.few else 1)
+        if len(best) > most_loads and pool.few:
             relaxed, _, _ = master.solve(pool.demand, to_end=True)
             decided, best = decide(master, relaxed, most_loads, best)
             lower = max(lower, decided)

@@ -29,6 +29,10 @@ class Cover(NamedTuple):
         """Whether the plan is proved the fewest."""
         return self.batches is not None and len(self.batches) == self.lower
 
+    def decides(self, loads: int) -> bool:
+        """Whether it tells if so many loads are enough."""
+        return self.lower > loads or (self.batches is not None and len(self.batches) <= loads)
+
 
 def cover_quickly(model: Model, most_deviation: float, most_loads: int | None = None) -> Cover:
     """Bound and plan for the shared sheets (suspects apart) without any solver.

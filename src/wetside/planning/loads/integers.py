@@ -18,14 +18,20 @@ NODES = 3000
 """Branches that the integer master may look at."""
 MOST_COLUMNS = 4000
 """Columns that are listed for an exact decision."""
-DIVE_ROUNDS = 8
+DIVE_ROUNDS = 5
 """Rounds of new columns after each fixing."""
+ROUNDING = (0.3, 0.05, 0.4, 0.2)
+"""By attempt: amounts nearer than this to the next whole number are taken as whole."""
+KEPT = 0.3
+"""A column worth less than 1 by more than this is forgotten in a dive."""
+AT_ONCE = 16
+"""One column is fixed at a time for so many loads that are left."""
 DIVES = 4
 """Dives, each of which starts from another column, before the best plan is taken as it stands."""
 
 
 def whole_plan(
-    master: Master, relaxed: Relaxed, columns: Sequence[Column], wanted: int, best: list[Batch]
+    master: Master, relaxed: Relaxed, columns: Sequence[Column], wanted: int, best: list[Batch], dives: int = DIVES
 ) -> list[Batch]:
     """Search a plan of at most ``wanted`` loads.
 
@@ -40,13 +46,15 @@ def whole_plan(
         Loads at which the search ends.
     best : list of (int, list of int)
         The best plan so far.
+    dives : int
+        At most so many.
 
     Returns
     -------
     whole_plan : list of (int, list of int)
         ``best`` if nothing better was found.
     """
-    for attempt in range(DIVES):
+    for attempt in range(dives):
         found = dive(master, relaxed, columns, attempt)
         if found is not None and len(found) < len(best):
             best = found
@@ -140,7 +148,7 @@ def dive(master: Master, relaxed: Relaxed, columns: Sequence[Column], attempt: i
     relaxed : Relaxed
     columns : sequence of Column
     attempt : int
-        Which of the columns is fixed first: 0 is the one with the largest amount.
+        Varies what counts as a whole load, and which column is fixed first: 0 is the one with the largest amount.
 
     Returns
     -------
@@ -150,6 +158,7 @@ def dive(master: Master, relaxed: Relaxed, columns: Sequence[Column], attempt: i
     pool = master.pool
     left = list(pool.demand)
     fixed: list[Column] = []
+    rounding = ROUNDING[attempt % len(ROUNDING)]
     while any(left):
         ranked = sorted(
             (-amount, place)
@@ -158,14 +167,20 @@ def dive(master: Master, relaxed: Relaxed, columns: Sequence[Column], attempt: i
         )
         if not ranked:
             return None
-        whole = [columns[place] for amount, place in ranked for _ in range(int(-amount + 0.3))]
-        taken = whole or [columns[ranked[min(attempt, len(ranked) - 1) if not fixed else 0][1]]]
+        whole = [columns[place] for amount, place in ranked for _ in range(int(-amount + rounding))]
+        begin = min(attempt, len(ranked) - 1) if not fixed else 0
+        taken = whole or [columns[place] for _, place in ranked[begin : begin + max(1, round(relaxed.value / AT_ONCE))]]
         for column in taken:
-            useful = [index for index in column.kinds if left[index] > 0]
-            if useful:
+            # Of several, only those are taken that are still wanted whole.
+            if column is taken[0] or all(left[index] >= column.kinds.count(index) for index in column.kinds):
                 fixed.append(column)
                 for index in column.kinds:
                     left[index] = max(0, left[index] - 1)
         if any(left):
-            relaxed, columns, _ = master.solve(left, rounds=DIVE_ROUNDS)
+            start = [
+                column
+                for column in columns
+                if sum(relaxed.prices[index] for index in column.kinds if left[index]) > 1 - KEPT
+            ]
+            relaxed, columns, _ = master.solve(left, rounds=DIVE_ROUNDS, start=start)
     return pool.batches(fixed)

@@ -9,7 +9,7 @@ from wetside.planning.loads.cover import cover_quickly
 from wetside.planning.loads.improve import improve
 from wetside.planning.loads.model import Draft, Model
 from wetside.planning.loads.plan import Ladder, LadderRung
-from wetside.planning.loads.solve import alone, closed_cover, shown, smallest_for
+from wetside.planning.loads.solve import LOOKS_MAIN, alone, closed_cover, shown, smallest_for
 from wetside.planning.loads.threshold import Found, floor_of, timed, worst_of
 
 if TYPE_CHECKING:
@@ -64,7 +64,7 @@ def solve_ladder(problem: LoadProblem, rungs: int | None = None) -> Ladder:
     last = model.count if rungs is None else len(fewest) + rungs
     found: list[LadderRung] = []
     plan = timed(model, fewest)
-    best = smallest_for(model, len(plan), plan)
+    best = smallest_for(model, len(plan), plan, looks=LOOKS_MAIN)
     found.append(_rung(model, best, len(plan)))
     upwards = best
     count = len(plan)

@@ -12,8 +12,6 @@ if TYPE_CHECKING:
     from wetside.planning.loads.kinds import Choice, Kind
     from wetside.planning.loads.model import Model
 
-CELLS = 40_000
-"""Cells of a table of places by agent beyond which partial fillings are listed instead."""
 STEPS = 40
 """Steps a filling wanted in a list of fillings, before the list is given up."""
 TANGLE = 8
@@ -126,10 +124,7 @@ class Packer:
         value, kinds = _by_places(self.limits[0], knots)
         if len(self.limits) == 1 or value <= enough or self._holds(kinds):
             return value, kinds
-        cells = 1
-        for room in self.limits:
-            cells *= room + 1
-        return _by_table(self.limits, knots) if cells <= CELLS else _by_list(self.limits, knots)
+        return _by_list(self.limits, knots, enough)
 
     def all_above(self, values: Sequence[float], least: float, most: int) -> set[tuple[int, ...]] | None:
         """Return every filling to which nothing can be added and whose value is at least so much.
@@ -224,77 +219,59 @@ def _by_places(places: int, knots: list[list[tuple[float, Pick]]]) -> tuple[floa
     return best[places], tuple(sorted(chosen))
 
 
-def _by_table(limits: tuple[int, ...], knots: list[list[tuple[float, Pick]]]) -> tuple[float, tuple[int, ...]]:
-    """Dynamic programme over all free rooms: value of the best filling of each."""
-    import numpy as np
-
-    best: Any = np.zeros([room + 1 for room in limits])
-    taken: list[Any] = []
-    for knot in knots:
-        after = best.copy()
-        mark = np.zeros(best.shape, dtype=np.int16)
-        for number, (value, pick) in enumerate(knot, start=1):
-            onto = tuple(slice(part, None) for part in pick.size)
-            source = tuple(slice(0, room + 1 - part) for room, part in zip(limits, pick.size, strict=True))
-            reached = best[source] + value
-            view = after[onto]
-            better = reached > view + 1e-12
-            np.copyto(view, reached, where=better)
-            np.copyto(mark[onto], number, where=better)
-        best = after
-        taken.append(mark)
-    room = tuple(limits)
-    chosen: list[int] = []
-    for knot, mark in zip(reversed(knots), reversed(taken), strict=True):
-        number = int(mark[room])
-        if number:
-            pick = knot[number - 1][1]
-            chosen.extend(pick.kinds)
-            room = tuple(free - part for free, part in zip(room, pick.size, strict=True))
-    return float(best[limits]), tuple(sorted(chosen))
-
-
-def _by_list(limits: tuple[int, ...], knots: list[list[tuple[float, Pick]]]) -> tuple[float, tuple[int, ...]]:
+def _by_list(
+    limits: tuple[int, ...], knots: list[list[tuple[float, Pick]]], enough: float
+) -> tuple[float, tuple[int, ...]]:
     """Partial fillings, of which one that takes no less and is worth no more than another is dropped.
 
-    Knots with the most value for their places come first; a filling that cannot beat the best one, even if the rest of
-    the places were filled at the rate of what is left, is dropped as well.
+    So is one that cannot pass ``enough`` or the best so far, even if what is left of it were filled for places alone.
     """
     ordered = sorted(knots, key=lambda knot: (-max(value / pick.size[0] for value, pick in knot), knot[0][1].kinds))
-    rates = [max(value / pick.size[0] for value, pick in knot) for knot in ordered]
-    caps = [max(value for value, _ in knot) for knot in ordered]
-    tails = [0.0] * (len(ordered) + 1)
-    for place in range(len(ordered) - 1, -1, -1):
-        tails[place] = tails[place + 1] + caps[place]
+    tails = _tails(limits[0], ordered)
     # A filling: what it takes, its value, and the chain of picks that led to it.
     fillings: dict[tuple[int, ...], tuple[float, Any]] = {(0,) * len(limits): (0.0, None)}
-    best: tuple[float, Any] = (0.0, None)
+    best: tuple[float, Any] = (enough, None)
     for place, knot in enumerate(ordered):
-        grown = dict(fillings)
-        for size, (value, chain) in fillings.items():
+        tail = tails[place + 1]
+        grown: dict[tuple[int, ...], tuple[float, Any]] = {}
+        for size, filling in fillings.items():
+            value, chain = filling
+            if value + tail[limits[0] - size[0]] > best[0] + 1e-12 and grown.get(size, filling)[0] <= value:
+                grown[size] = filling
             for extra, pick in knot:
                 into = tuple(have + part for have, part in zip(size, pick.size, strict=True))
                 if any(have > room for have, room in zip(into, limits, strict=True)):
                     continue
                 total = value + extra
-                known = grown.get(into)
-                if known is None or known[0] < total - 1e-12:
-                    grown[into] = (total, (pick, chain))
-                    if total > best[0] + 1e-12:
-                        best = (total, (pick, chain))
-        rate = rates[place + 1] if place + 1 < len(ordered) else 0.0
-        kept = {
-            size: filling
-            for size, filling in grown.items()
-            if filling[0] + min(tails[place + 1], rate * (limits[0] - size[0])) > best[0] + 1e-12
-        }
-        fillings = _undominated(kept)
+                if total > best[0] + 1e-12:
+                    best = (total, (pick, chain))
+                if total + tail[limits[0] - into[0]] > best[0] + 1e-12:
+                    known = grown.get(into)
+                    if known is None or known[0] < total - 1e-12:
+                        grown[into] = (total, (pick, chain))
+        fillings = _undominated(grown) if len(grown) > 1 else grown
     chosen: list[int] = []
     chain = best[1]
     while chain is not None:
         chosen.extend(chain[0].kinds)
         chain = chain[1]
     return best[0], tuple(sorted(chosen))
+
+
+def _tails(places: int, knots: list[list[tuple[float, Pick]]]) -> list[list[float]]:
+    """For each knot and each number of free places, the value of the best filling from that knot on."""
+    tails = [[0.0] * (places + 1)]
+    for knot in reversed(knots):
+        after = tails[-1]
+        best = list(after)
+        for value, pick in knot:
+            size = pick.size[0]
+            for room in range(size, places + 1):
+                reached = after[room - size] + value
+                best[room] = max(best[room], reached)
+        tails.append(best)
+    tails.reverse()
+    return tails
 
 
 def _undominated(fillings: dict[tuple[int, ...], tuple[float, Any]]) -> dict[tuple[int, ...], tuple[float, Any]]:

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from wetside.planning.loads.problem import LoadProblem
 
 
+LOOKS_MAIN, LOOKS_BESIDE = 4, 0
+"""Exact looks at a rung with many kinds of sheet: that of the fewest loads, and the others."""
+
+
 def solve_fewest(problem: LoadProblem) -> Solution:
     """Plan as few loads as the windows allow, then make the worst deviation smallest, then the next worst.
 
@@ -53,7 +57,7 @@ def solve_fewest(problem: LoadProblem) -> Solution:
     model = Model(problem)
     answer = closed_cover(model, 1.0)
     drafts = timed(model, answer.batches or [])
-    found = smallest_for(model, len(drafts), drafts)
+    found = smallest_for(model, len(drafts), drafts, looks=LOOKS_MAIN)
     final = improve(model, found.drafts, len(drafts))
     loads = shown(model, final + alone(model))
     shared, single = worst_of(final), worst_of(alone(model))
@@ -78,10 +82,23 @@ def closed_cover(model: Model, most_deviation: float) -> Cover:
     return cover_by_columns(model, most_deviation, answer)
 
 
-def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1.0) -> Found:
+def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1.0, looks: int = LOOKS_BESIDE) -> Found:
     """Return the smallest worst deviation for a number of loads, by the quick way, then the exact way if needed.
 
-    ``above`` is a deviation that is proved to be the least for more loads.
+    Parameters
+    ----------
+    model : Model
+    loads : int
+    start : list of Draft
+        A plan of at most that many loads.
+    above : float
+        A deviation that is proved to be the least for more loads. [1]
+    looks : int
+        Times that the exact way may be asked where there are many kinds of sheet; with few it is asked to the end.
+
+    Returns
+    -------
+    smallest_for : Found
     """
 
     def quickly(most_deviation: float, most_loads: int) -> Cover:
@@ -90,11 +107,21 @@ def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1
     found = smallest_worst(model, loads, start, quickly, above)
     if found.proved:
         return found
-    from wetside.planning.loads.columns import cover_for
+    from wetside.planning.loads.columns import cover_for, pool_of
+
+    few = pool_of(model).few
+    left = looks
 
     def exactly(most_deviation: float, most_loads: int) -> Cover:
-        return cover_for(model, most_deviation, most_loads)
+        nonlocal left
+        answer = quickly(most_deviation, most_loads)
+        if few or (left > 0 and not answer.decides(most_loads)):
+            left -= 1
+            return cover_for(model, most_deviation, most_loads)
+        return answer
 
+    if not few and not looks:
+        return found
     return smallest_worst(model, loads, found.drafts, exactly, above)
 
 

@@ -2,6 +2,9 @@
 
 from wetside.wording.catalog import N_
 
+PARTS = ("cards_evening",)
+"""Further modules of this catalogue."""
+
 SENTENCES = {
     # numbers and nouns
     "cards.number.0": N_("no"),

@@ -100,11 +100,11 @@ SENTENCES = {
         "A bellows extension without the focal length gives no factor. Give the focal length too."
     ),
     "exposure.step.metered": N_("Metered: {time_s:shutter}."),
-    "exposure.step.aperture": N_("Metered at {metered_n:f}, set at {set_n:f}: times {factor:factor}."),
-    "exposure.step.filter": N_("Filter: times {factor:factor}."),
-    "exposure.step.bellows": N_("Bellows {extension_mm:mm} for a lens of {focal_length_mm:mm}: times {factor:factor}."),
-    "exposure.step.bellows_scale": N_("Reproduction at {magnification:plain}: times {factor:factor}."),
-    "exposure.step.reciprocity": N_("Reciprocity, last: times {factor:factor}, so give {time_s:shutter}."),
+    "exposure.step.aperture": N_("Metered at {metered_n:f}, set at {set_n:f}: times {factor:plain}."),
+    "exposure.step.filter": N_("Filter: times {factor:plain}."),
+    "exposure.step.bellows": N_("Bellows {extension_mm:mm} for a lens of {focal_length_mm:mm}: times {factor:plain}."),
+    "exposure.step.bellows_scale": N_("Reproduction at {magnification:plain}: times {factor:plain}."),
+    "exposure.step.reciprocity": N_("Reciprocity, last: times {factor:plain}, so give {time_s:shutter}."),
     # What went wrong.
     "exposure.mishap.unknown": N_(
         "The mishap {value:quoted} is not known. The words are {choices:list}. The nearest is {nearest:quoted}."

@@ -94,7 +94,9 @@ SENTENCES = {
         "{value:quoted} is neither true nor false. Write {key} = true or {key} = false, without quotation marks."
     ),
     "files.kind.date": N_("{value:quoted} is not a day. Write year-month-day, like {key} = {example}."),
-    "files.kind.clock_time": N_("{value:quoted} is not a time of day. Write hours and minutes, like {key} = {example}."),
+    "files.kind.clock_time": N_(
+        "{value:quoted} is not a time of day. Write hours and minutes, like {key} = {example}."
+    ),
     "files.kind.quantity": N_(
         "{value:quoted} is not text with a unit. Write it in quotation marks, like {key} = {example}."
     ),

@@ -1,5 +1,34 @@
 """Further sentences of ``wetside.planning``."""
 
-from wetside.wording.catalog import N_  # noqa: F401 (its sentences come)
+from wetside.wording.catalog import N_
 
-SENTENCES: dict[str, str] = {}
+SENTENCES = {
+    "planning.course.set_up": N_("set up: jacket, bottles, checks, baths laid out"),
+    "planning.course.wait_vessel": N_("wait until the {vessel} is dry"),
+    "planning.course.wait_places": N_("wait until places to hang are free"),
+    "planning.course.new_fixer": N_("renew the fixer in bottle {bottle}"),
+    "planning.course.load": N_("lights out: load {count} sheets for load {load}"),
+    "planning.course.run": N_("run load {load}, develop {time_s:mss}"),
+    "planning.course.look_twin": N_("look at load {load} before its twin is developed"),
+    "planning.course.look_untested": N_("look at load {load}: its time was never proved"),
+    "planning.course.tidy": N_("hang, clean, label, waste"),
+    "planning.course.too_few_places": N_("{count} sheets want to hang at once and there are {places} places."),
+    "planning.course.fixer_spent": N_(
+        "Fixer {bottle} clears in {clearing_s:mss}, fresh it took {fresh_s:mss}: past double. Mix a new one before you load."
+    ),
+    "planning.course.fix_by_clearing": N_(
+        "Film cleared in {clearing_s:mss} in fixer {bottle}, so it is fixed for {fix_s:mss}."
+    ),
+    "planning.course.fixer_short": N_(
+        "Fixer {bottle} ends the evening at {share:share} of what it can take ({units:plain} units). Use two baths or more."
+    ),
+    "planning.course.waste_developer": N_("used developer"),
+    "planning.course.waste_stop": N_("used stop"),
+    "planning.course.waste_fixer": N_("used fixer, which holds silver"),
+    "planning.course.waste_other": N_("rinses and the rest"),
+    "planning.look_measured": N_("look at {sheet}: range {measured:density} where {aim:density} was meant"),
+    "planning.look_judged": N_("look at {sheet}: {percent:whole_percent} of time"),
+    "planning.look_small": N_(
+        "The look at {sheet} asks for {percent:percent} of time: less than a thermometer resolves, left alone."
+    ),
+}

@@ -6,14 +6,15 @@ SENTENCES = {
     "services.option_missing": N_(
         "{option} is wanted. Give an evening file, or the four answers: --film, --developer, --count and --vessel."
     ),
+    "services.which_index": N_(
+        "{film} has published times for several exposure indexes ({choices:list}). Say which with --ei."
+    ),
     "services.not_a_count": N_("{value:quoted} is not a number of sheets: a whole number from 1 to {most}."),
     "services.vessel_form": N_(
         "{value:quoted} does not say a vessel. Write kind, places and limits, such as drum:6,300-1000ml."
     ),
     "services.vessel_kind": N_("{value:quoted} is no kind of vessel: say one of {kinds:list}."),
     "services.vessel_limits": N_("The vessel needs at least {low_ml:ml} and holds at most {high_ml:ml}: swap the two."),
-    "services.no_such_sheet": N_("No sheet is called {label:quoted}. The evening has {known:quoted_list}."),
-    "services.sheet_unplanned": N_("{label:quoted} could not be planned."),
 }
 
 SENTENCES |= {
@@ -22,13 +23,8 @@ SENTENCES |= {
     "services.power_and_film": N_("Give either --power or --film: two reciprocity figures cannot both hold."),
     "services.no_reciprocity": N_("No published reciprocity for {film:quoted}. Known: {known:list}. Or give --power."),
     "services.ev_at_zone": N_("{value:quoted} is no reading on a zone. Write EV and zone, such as 9@3 or 9@III."),
-    "services.tablet_twice": N_("Give either --tablet or --nominal, not both."),
-}
-
-SENTENCES |= {"services.schema_which": N_("Say which schema: evening or plan.")}
-
-SENTENCES |= {
-    "services.file_and_options": N_(
-        "An evening file and {options:list} say the same things twice. Write them into the file, or leave the file out."
+    "services.expose_no_reciprocity": N_(
+        "Without reciprocity: films lose speed in long exposures. Name the film with --film, or give --power."
     ),
+    "services.tablet_twice": N_("Give either --tablet or --nominal, not both."),
 }

@@ -1,0 +1,149 @@
+"""What the evening takes from the shelf: mixing, bottles oldest first, water, waste, cost."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING, NamedTuple
+
+from wetside.planning.documents.course import Draw, Mixing, Waste
+from wetside.planning.documents.words import AfterUse, BathKind
+from wetside.planning.resolved import baths_of, bottle_of
+from wetside.values.names import plain_name
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from wetside.planning.documents.evening import Bottle, Evening, Process
+    from wetside.planning.documents.plan import Act, Load, Plan
+
+WATER_KINDS = frozenset({BathKind.PRESOAK.value, BathKind.WASH.value})
+"""Baths that are water and nothing else."""
+
+WASTE_OF_KIND = {
+    BathKind.DEVELOP.value: "planning.course.waste_developer",
+    BathKind.STOP.value: "planning.course.waste_stop",
+    BathKind.FIX.value: "planning.course.waste_fixer",
+}
+"""Waste vessel of a bath; the others go to the one for rinses and the rest."""
+
+ORDER_OF_MIXING = (
+    BathKind.DEVELOP.value,
+    BathKind.STOP.value,
+    BathKind.FIX.value,
+    BathKind.WASH_AID.value,
+    BathKind.WETTING.value,
+    BathKind.OTHER.value,
+)
+"""Baths are mixed in the order of use, the developer first (US Navy handbook, S13 of the chemistry page)."""
+
+
+class Poured(NamedTuple):
+    """One filling of one bath in one load."""
+
+    load: Load
+    act: Act
+
+
+def fillings(plan: Plan) -> list[Poured]:
+    """Every filling of the evening: acts that pour, and baths outside the vessel."""
+    return [Poured(load, act) for load in plan.loads for act in load.schedule if act.does in ("pour", "move")]
+
+
+def water_of_evening_ml(plan: Plan) -> float:
+    """Water of pre-soaks, washes, and of what is mixed for single use. [ml]"""
+    total = 0.0
+    for load, act in fillings(plan):
+        if act.kind in WATER_KINDS:
+            total += act.volume_ml or 0.0
+        elif act.kind == BathKind.DEVELOP.value:
+            total += load.water_ml
+    return total
+
+
+def mixing_of_evening(plan: Plan) -> tuple[Mixing, ...]:
+    """Liquids to mix, in order: single-use baths for each load, those that go back to their bottle once.
+
+    A bath that is used again is mixed in the largest volume that any load pours.
+    """
+    rows: dict[tuple[str, str, str | None, float], Mixing] = {}
+    for load, act in fillings(plan):
+        if act.kind in WATER_KINDS:
+            continue
+        developing = act.kind == BathKind.DEVELOP.value
+        name = load.developer if developing else act.bath or act.kind
+        volume = act.volume_ml or 0.0
+        back = act.after == AfterUse.BACK.value
+        key = (act.kind, name, load.dilution if developing else None, 0.0 if back else volume)
+        parts = load.parts_ml if developing else ()
+        water = load.water_ml if developing else 0.0
+        known = rows.get(key)
+        if known is None:
+            rows[key] = Mixing(0, act.kind, name, key[2], volume, tuple(parts), water, 1)
+        elif back:
+            rows[key] = known._replace(volume_ml=max(known.volume_ml, volume))
+        else:
+            rows[key] = known._replace(times=known.times + 1)
+    ordered = sorted(rows.values(), key=lambda row: ORDER_OF_MIXING.index(row.kind))
+    return tuple(row._replace(order=number) for number, row in enumerate(ordered, start=1))
+
+
+def draws_of_evening(plan: Plan, evening: Evening, processes: dict[str, Process]) -> tuple[Draw, ...]:
+    """What each bottle gives, the oldest of its kind first; single-use baths only.
+
+    A bottle without a known volume gives whatever is left to give.
+    """
+    wanted: dict[str, float] = {}
+    for load, act in fillings(plan):
+        if act.kind in WATER_KINDS or act.after == AfterUse.BACK.value:
+            continue
+        developing = act.kind == BathKind.DEVELOP.value
+        holds = _holds(evening.bottles, processes[load.process], act)
+        if holds is None:
+            continue
+        wanted[holds] = wanted.get(holds, 0.0) + (load.concentrate_ml if developing else act.volume_ml or 0.0)
+    draws: list[Draw] = []
+    for holds, volume_ml in wanted.items():
+        draws.extend(_from_bottles(holds, volume_ml, evening.bottles))
+    return tuple(draws)
+
+
+def _holds(bottles: Sequence[Bottle], process: Process, act: Act) -> str | None:
+    """What the bottle of a bath holds; None where no bottle is written down."""
+    name = process.developer if act.kind == BathKind.DEVELOP.value else act.bath or act.kind
+    bottle = bottle_of(bottles, act.bottle, name)
+    return None if bottle is None else bottle.holds
+
+
+def _from_bottles(holds: str, volume_ml: float, bottles: Iterable[Bottle]) -> list[Draw]:
+    same = [bottle for bottle in bottles if plain_name(bottle.holds) == plain_name(holds)]
+    same.sort(key=lambda bottle: (bottle.mixed or dt.date.max, bottle.mark))
+    left = volume_ml
+    draws = []
+    for bottle in same:
+        take = left if bottle.volume_ml is None else min(left, bottle.volume_ml)
+        if take <= 0:
+            continue
+        cost = None if bottle.price_per_l is None else take / 1000.0 * bottle.price_per_l
+        rest = None if bottle.volume_ml is None else bottle.volume_ml - take
+        draws.append(Draw(bottle.mark, bottle.holds, take, rest, cost))
+        left -= take
+    return draws
+
+
+def waste_of_evening(plan: Plan, renewed_ml: float) -> tuple[Waste, ...]:
+    """What goes into which waste vessel; a fixer that is renewed goes to its own, because it holds silver. [ml]"""
+    volumes: dict[str, float] = {}
+    for _, act in fillings(plan):
+        if act.kind in WATER_KINDS or act.after == AfterUse.BACK.value:
+            continue
+        vessel = WASTE_OF_KIND.get(act.kind, "planning.course.waste_other")
+        volumes[vessel] = volumes.get(vessel, 0.0) + (act.volume_ml or 0.0)
+    if renewed_ml > 0:
+        fixer = WASTE_OF_KIND[BathKind.FIX.value]
+        volumes[fixer] = volumes.get(fixer, 0.0) + renewed_ml
+    return tuple(Waste(vessel, volume) for vessel, volume in sorted(volumes.items()))
+
+
+def fix_baths(process: Process) -> list[str | None]:
+    """Bottle marks of the fixing baths of a process that go back to their bottles."""
+    return [bath.bottle for bath in baths_of(process) if bath.does is BathKind.FIX and bath.after is AfterUse.BACK]
