@@ -63,6 +63,10 @@ def check_names(evening: Evening, findings: Findings) -> Evening:
         if given is not None:
             settled[key] = _found(given, known, (key,), key, findings)
     sheets = _settle_sheets(evening.sheets, names, findings)
+    ids = {plain_name(sheet.id): sheet.id for _, sheet in there(evening.sheets) if sheet.id}
+    for index, look in there(evening.looks):
+        if look.sheet:
+            _found(look.sheet, ids, ("looks", index, "sheet"), "sheet", findings)
     return dataclasses.replace(evening, sheets=tuple(_settle_twins(sheets, findings)), **settled)
 
 

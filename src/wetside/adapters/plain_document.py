@@ -21,23 +21,44 @@ def plain_value(value: Any) -> Any:
     >>> plain_value(Source("own", "box"))
     {'key': 'own', 'where': 'box', 'date': ''}
     """
-    if value is None or isinstance(value, bool | int | float):
+    return _plain(value, {})
+
+
+_AS_THEY_ARE = frozenset({type(None), bool, int, float, str})
+
+
+def _plain(value: Any, known: dict[int, tuple[Any, Any]]) -> Any:
+    """One value; ``known`` keeps what was made of each tuple, for equal sheets share their reckoning.
+
+    The tuple itself is kept beside its result, so that its identity cannot be given to another object meanwhile.
+    """
+    kind = type(value)
+    if kind in _AS_THEY_ARE:
         return value
+    if isinstance(value, tuple):
+        found = known.get(id(value))
+        if found is None:
+            fields = getattr(kind, "_fields", None)
+            made: Any = (
+                [_plain(inner, known) for inner in value]
+                if fields is None
+                else {field: _plain(inner, known) for field, inner in zip(fields, value, strict=True)}
+            )
+            known[id(value)] = found = (value, made)
+        return found[1]
+    if isinstance(value, dict):
+        return {str(key): _plain(inner, known) for key, inner in value.items()}
     if isinstance(value, Enum):
         return value.value
-    if isinstance(value, str):
-        return value
     if hasattr(value, "__dataclass_fields__"):
-        return {field: plain_value(getattr(value, field)) for field in value.__dataclass_fields__}
-    if isinstance(value, tuple) and hasattr(value, "_fields"):
-        return {field: plain_value(getattr(value, field)) for field in value._fields}
-    if isinstance(value, dict):
-        return {str(key): plain_value(inner) for key, inner in value.items()}
-    if isinstance(value, list | tuple | frozenset):
-        return [plain_value(inner) for inner in value]
+        return {field: _plain(getattr(value, field), known) for field in value.__dataclass_fields__}
+    if isinstance(value, list | frozenset):
+        return [_plain(inner, known) for inner in value]
+    if isinstance(value, str | int | float):
+        return value
     if hasattr(value, "isoformat"):
         return value.isoformat()
-    raise TypeError(type(value))
+    raise TypeError(kind)
 
 
 def json_text(document: dict[str, Any]) -> str:

@@ -45,6 +45,9 @@ def check_sense(evening: Evening, findings: Findings) -> None:
                 ("vessels", index, "min"),
                 ConflictError("files.vessel.limits", min_ml=vessel.min_ml, max_ml=vessel.max_ml),
             )
+    for index, look in there(evening.looks):
+        if (look.measured_range is None) == (look.change_percent is None) and not findings.at("looks", index):
+            findings.add(("looks", index), ConflictError("files.look.one_of", sheet=look.sheet))
     for index, sheet in there(evening.sheets):
         _check_sheet(sheet, ("sheets", index), findings)
 

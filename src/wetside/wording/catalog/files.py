@@ -94,6 +94,10 @@ SENTENCES = {
         "{value:quoted} is neither true nor false. Write {key} = true or {key} = false, without quotation marks."
     ),
     "files.kind.date": N_("{value:quoted} is not a day. Write year-month-day, like {key} = {example}."),
+    "files.look.one_of": N_(
+        "The look at {sheet:quoted} wants either range, the density range that was read, or change, the percent of time "
+        "that the others shall get more or less."
+    ),
     "files.kind.clock_time": N_(
         "{value:quoted} is not a time of day. Write hours and minutes, like {key} = {example}."
     ),
