@@ -20,6 +20,7 @@ from wetside.planning.documents.plan import PLAN_FORMAT, Note, Plan
 from wetside.planning.documents.words import BathKind
 from wetside.planning.groups import GRID_S, make_groups
 from wetside.planning.loads import combine_ladders, solve_fewest, solve_ladder
+from wetside.planning.naming import by_importance
 from wetside.planning.resolved import baths_of, bottle_of, resolve_evening
 from wetside.values.evidence import Evidence
 from wetside.values.names import plain_name
@@ -64,7 +65,9 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
     vessels = resolved.vessels
     ladders = [solve_ladder(group.problem) for group in groups]
     ordered = in_order(place_loads(groups, [_loads_of(ladder, ladder.fewest) for ladder in ladders]), day)
-    placed = in_turn(ordered, groups, vessels, GRID_S)
+    # Exchanging equal sheets changes which load is the risky one, so the order is settled once more afterwards.
+    named = in_order(by_importance(ordered, day, twins_apart=evening.twins_apart), day)
+    placed = in_turn(named, groups, vessels, evening, GRID_S)
     loads = tuple(
         load_document(number, load, groups[load.group], evening, vessels, day, GRID_S)
         for number, load in enumerate(placed, start=1)
@@ -126,21 +129,18 @@ def _developer_notes(
         process = groups[load.group].process
         developing = [bath for bath in baths_of(process) if bath.does is BathKind.DEVELOP]
         bottle = bottle_of(evening.bottles, developing[0].bottle, process.developer)
-        if bottle is not None and bottle.volume_ml is not None:
-            wanted[bottle.mark] = wanted.get(bottle.mark, 0.0) + document.concentrate_ml * len(developing)
-    return [
-        Note(
-            "planning.bottle_short",
-            {
-                "bottle": bottle.mark,
-                "holds": bottle.holds,
-                "have_ml": bottle.volume_ml,
-                "want_ml": wanted[bottle.mark],
-            },
-        )
-        for bottle in evening.bottles
-        if bottle.volume_ml is not None and wanted.get(bottle.mark, 0.0) > bottle.volume_ml
-    ]
+        if bottle is not None:
+            holds = plain_name(bottle.holds)
+            wanted[holds] = wanted.get(holds, 0.0) + document.concentrate_ml * len(developing)
+    notes = []
+    for holds, want_ml in wanted.items():
+        same = [bottle for bottle in evening.bottles if plain_name(bottle.holds) == holds]
+        volumes = [bottle.volume_ml for bottle in same if bottle.volume_ml is not None]
+        if len(volumes) == len(same) and sum(volumes) < want_ml:
+            marks = [bottle.mark for bottle in same]
+            params = {"bottle": ", ".join(marks), "holds": same[0].holds, "have_ml": sum(volumes), "want_ml": want_ml}
+            notes.append(Note("planning.bottle_short", params))
+    return notes
 
 
 def _rungs(

@@ -88,11 +88,11 @@ def fixer_course(plan: Plan, evening: Evening, processes: dict[str, Process]) ->
             volume_ml = bottle.volume_ml or bath.volume_ml or load.volume_ml
             per_l = bottle.capacity_per_l or UNITS_PER_LITRE
             capacity = per_l * volume_ml / 1000.0
-            state = states.get(bottle.mark)
-            if state is None:
-                before = bottle.seen_units / capacity
-                fix_s, _ = fix_time_of(bath, evening, tabular=any(film.tabular for film in films))
-                state = FixerState(bottle.mark, before, before, capacity, fix_s, ())
+            before = bottle.seen_units / capacity
+            state = states.get(bottle.mark, FixerState(bottle.mark, before, before, capacity, None, ()))
+            fix_s, _ = fix_time_of(bath, evening, tabular=any(film.tabular for film in films))
+            if fix_s is not None:
+                state = state._replace(fix_s=max(fix_s, state.fix_s or 0.0))
             share = fixer_share(films, volume_ml, per_l)
             if state.after > 0 and state.after + share > 1.0 + FIRST_ROUNDING:
                 state = state._replace(after=0.0, changes=(*state.changes, load.number))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from wetside.planning.loads.model import best_time
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -66,18 +68,15 @@ def _rows(model: Model, plain: Plain, most: float) -> list[Draft] | None:
     for end in range(1, len(order) + 1):
         first, last = 0, 1 << 60
         best, cut = unset, -1
-        kinds: dict[int, object] = {}
-        members: list[int] = []
         for begin in range(end - 1, max(-1, end - 1 - plain.capacity), -1):
             first, last = max(first, spans[begin][0]), min(last, spans[begin][1])
             if first > last:
                 break
-            members.append(order[begin])
             before = costs[begin]
             if before[0] + 1 > best[0]:
                 continue
-            kinds[id(tables[begin])] = tables[begin]
-            worst = model.timed(plain.vessel, (members[0], members[-1])).worst
+            # The outermost two decide, where deviations have one shape; the true ones are taken at the end.
+            worst = best_time(dict.fromkeys((tables[begin], tables[end - 1])), model.grid_s)[1]
             cost = (before[0] + 1, before[1] + (worst / scale) ** 8)
             if cost < best:
                 best, cut = cost, begin
