@@ -7,6 +7,10 @@ from typing import NamedTuple
 from wetside.values.evidence import Evidence  # noqa: TC001 (named tuples keep their annotations)
 
 
+BLANK = "________"
+"""A place to write in by hand: a line on paper and screen, as it stands in a terminal."""
+
+
 class Column(NamedTuple):
     """One column of a table; figures stand to the right, under each other."""
 
@@ -32,11 +36,15 @@ class Table(NamedTuple):
 
 
 class Listing(NamedTuple):
-    """Sentences one below the other; ``grave`` where a person or a sheet may come to harm."""
+    """Sentences one below the other.
+
+    ``grave`` where a person or a sheet may come to harm; ``ticks`` where each is done and ticked off, in this order.
+    """
 
     title: str
     items: tuple[str, ...]
     grave: bool = False
+    ticks: bool = False
 
 
 class Step(NamedTuple):

@@ -21,6 +21,7 @@ MARKS = {Evidence.TESTED: "■", Evidence.PUBLISHED: "●", Evidence.CONVERTED: 
 NARROWEST = 40
 _GAP = "  "
 _CHOSEN = "▸ "
+_TICK = "[ ] "
 _BOLD, _ACCENT, _PLAIN = "\x1b[1m", "\x1b[35m", "\x1b[0m"
 
 
@@ -82,10 +83,11 @@ class _Writer:
     def listing(self, block: Listing) -> None:
         if block.title:
             self.title(block.title)
+        lead = _TICK if block.ticks else "- " if block.title else ""
         for item in block.items:
-            first, *rest = wrapped(item, self.width - 2)
-            self.lines.append(("- " if block.title else "") + first)
-            self.lines.extend(("  " if block.title else "") + line for line in rest)
+            first, *rest = wrapped(item, self.width - max(len(lead), 2))
+            self.lines.append(lead + first)
+            self.lines.extend(" " * len(lead) + line for line in rest)
 
     def steps(self, block: Steps) -> None:
         values = [step.value for step in block.steps] + [block.sum_value]

@@ -6,7 +6,7 @@ import argparse
 from typing import NamedTuple
 
 from wetside.cli.exit_codes import ExitCode
-from wetside.cli.output import print_lines
+from wetside.cli.output import print_json, print_lines
 from wetside.cli.parser import build_parser
 
 
@@ -40,7 +40,11 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the script for a shell."""
     commands = command_words()
     scripts = {"bash": _bash, "zsh": _zsh, "fish": _fish}
-    print_lines(scripts[arguments.shell](commands))
+    lines = scripts[arguments.shell](commands)
+    if arguments.json:
+        print_json({"shell": arguments.shell, "script": "\n".join(lines) + "\n"})
+    else:
+        print_lines(lines)
     return ExitCode.OK
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wetside.cli.exit_codes import ExitCode
-from wetside.cli.output import print_json, print_lines
+from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.services.curves import curves_of_file, write_curves_svg
 from wetside.wording import sentence, shown
 
@@ -60,4 +60,4 @@ def _table(curves: tuple[MeasuredCurve, ...]) -> list[str]:
     told = [sentence(code, params) for curve in curves for code, params in curve.notes if code != TAKEN]
     if any(code == TAKEN for curve in curves for code, _ in curve.notes):
         told.append(sentence("cards.curves.base_fog_taken", {}))
-    return [*lines, *dict.fromkeys(told)]
+    return [*lines, *(line for text in dict.fromkeys(told) for line in ("", *wrapped(text, text_width())))]

@@ -6,12 +6,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wetside.cli.exit_codes import ExitCode
-from wetside.cli.output import print_json, print_lines
+from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.services.expose import ExposeAnswers, Exposed, Placing, expose
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
     import argparse
+
+LONG_S = 1.0
+"""From here on most films lose speed; common practice. [s]"""
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -35,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(_as_json(answer))
     else:
-        print_lines(_lines(answer))
+        print_lines(_lines(answer, _as_typed(arguments), told_reciprocity=bool(arguments.film or arguments.power)))
     return ExitCode.OK
 
 
@@ -53,18 +56,36 @@ def _as_json(answer: Exposed) -> dict[str, Any]:
     return out
 
 
-def _lines(answer: Exposed) -> list[str]:
+def _as_typed(arguments: argparse.Namespace) -> dict[str, float]:
+    """Values as they are engraved: the exact ones that are reckoned with would look like another setting."""
+    from wetside.units import parse_aperture, parse_duration_s
+
+    typed: dict[str, float] = {}
+    if arguments.time is not None:
+        typed["time_s"] = parse_duration_s(arguments.time)
+    if arguments.metered_at is not None:
+        typed |= {"metered_n": parse_aperture(arguments.metered_at), "set_n": parse_aperture(arguments.set_to)}
+    return typed
+
+
+def _lines(answer: Exposed, typed: dict[str, float], *, told_reciprocity: bool) -> list[str]:
     lines: list[str] = []
     if answer.pipeline is not None:
         for step in answer.pipeline.steps:
-            text = sentence(step.code, dict(step.params))
+            if step.code == "exposure.step.reciprocity" and not told_reciprocity:
+                continue
+            metered = step.code == "exposure.step.metered"
+            params = dict(step.params) | {name: typed[name] for name in ("metered_n", "set_n") if name in step.params}
+            params |= {"factor": float(f"{step.factor:.3g}"), "time_s": typed["time_s"] if metered else step.time_s}
+            stops = "" if metered else shown(step.stops, "stops_said")
             lines.append(
-                f"{text:<48}{shown(step.stops, 'stops') + ' stops' if step.stops else '':>12}"
-                f"{shown(step.time_s, 'shutter'):>12}"
+                f"{sentence(step.code, params):<48}{stops:>12}{shown(float(params['time_s']), 'shutter'):>12}"  # type: ignore[arg-type]
             )
         lines.append(f"{'set':<48}{'':>12}{shown(answer.pipeline.corrected_s, 'shutter'):>12}")
         if answer.source:
             lines.append(f"reciprocity from {answer.source}")
+        if not told_reciprocity and answer.pipeline.corrected_s > LONG_S:
+            lines.extend(wrapped(sentence("services.expose_no_reciprocity", {}), text_width()))
     if answer.placing is not None:
         lines.extend(_placing_lines(answer.placing))
     return lines

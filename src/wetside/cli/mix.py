@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from wetside.chemistry import cautions_of, mix_volumes, parse_dilution, warnings_of_mix
 from wetside.cli.exit_codes import ExitCode
-from wetside.cli.output import print_json, print_lines
+from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.units import parse_volume_ml
 from wetside.wording import sentence, shown
 
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 
 CAUTIONS_SHOWN = 4
 """Of the cautions for mixing, those that stand in front; all are in ``docs/explanation/chemistry.md``."""
+
+WIDEST = 78
+"""Columns of running text: a longer line is hard to read."""
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -37,21 +40,14 @@ def run(arguments: argparse.Namespace) -> int:
     names = (
         ["concentrate"]
         if len(mix.concentrates_ml) == 1
-        else [f"part {'ABCDEFGH'[i]}" for i in range(len(mix.concentrates_ml))]
+        else [f"concentrate {number}" for number in range(1, len(mix.concentrates_ml) + 1)]
     )
     rows = [*zip(names, mix.concentrates_ml, strict=True), ("water", mix.water_ml), ("total", mix.total_ml)]
-    lines = [f"{name:<12}{shown(value, 'ml'):>12}" for name, value in rows if value or name == "total"]
+    lines = [f"{name:<14}{shown(value, 'ml'):>12}" for name, value in rows if value or name == "total"]
+    width = min(text_width(), WIDEST)
     cautions = " ".join(sentence(code, {}) for code in cautions_of(["mix"])[:CAUTIONS_SHOWN])
     told = [sentence(code, params) for code, params in warnings]
-    print_lines([*lines, *(line for text in told for line in ("", *_wrapped(text))), "", *_wrapped(cautions)])
+    print_lines(
+        [*lines, *(line for text in told for line in ("", *wrapped(text, width))), "", *wrapped(cautions, width)]
+    )
     return ExitCode.OK
-
-
-def _wrapped(text: str, width: int = 78) -> list[str]:
-    """Break a sentence into lines; the library's own wrapper would cost the start of the program more than this."""
-    lines = [""]
-    for word in text.split():
-        if lines[-1] and len(lines[-1]) + len(word) >= width:
-            lines.append("")
-        lines[-1] = f"{lines[-1]} {word}".strip()
-    return lines

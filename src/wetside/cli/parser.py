@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from wetside import __version__
+from wetside.cli.exit_codes import ExitCode
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
+
+
+class _Help(argparse.RawDescriptionHelpFormatter):
+    """Help as wide as the terminal; the library's own way to ask for that loads half an archive program."""
+
+    def __init__(self, prog: str) -> None:
+        from wetside.cli.output import text_width
+
+        super().__init__(prog, width=text_width() - 2)
 
 
 def _later(module: str) -> Callable[[argparse.Namespace], int]:
@@ -28,7 +39,7 @@ def _command(commands: Any, name: str, module: str, summary: str, example: str) 
         help=summary,
         description=summary,
         epilog=f"example:\n  {example}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=_Help,
         allow_abbrev=False,
     )
     parser.set_defaults(run=_later(module))
@@ -36,22 +47,20 @@ def _command(commands: Any, name: str, module: str, summary: str, example: str) 
     return parser
 
 
-def build_parser() -> argparse.ArgumentParser:
-    """All commands."""
+def build_parser(only: str | None = None) -> argparse.ArgumentParser:
+    """All commands, or one of them where the rest would only cost time."""
     parser = argparse.ArgumentParser(
         prog="wetside",
         description="From exposed black-and-white sheets to negatives that print.",
+        epilog="example:\n  wetside plan evening.toml --out sheets\n\neach command: wetside COMMAND --help",
+        formatter_class=_Help,
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"wetside {__version__}")
-    commands = parser.add_subparsers(metavar="COMMAND", required=True)
-    _add_plan(commands)
-    _add_why(commands)
-    _add_mix(commands)
-    _add_expose(commands)
-    _add_curve(commands)
-    _add_schema(commands)
-    _add_complete(commands)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", prog="wetside")
+    for name, add in COMMANDS.items():
+        if only in (None, name):
+            add(commands)
     return parser
 
 
@@ -84,7 +93,7 @@ def _add_plan(commands: Any) -> None:
         "--time", help="bare time such as 7:30, as it holds in your vessel; else a published row is taken"
     )
     plain.add_argument("--temp", help="temperature, 20 C if left out")
-    plain.add_argument("--count", help="how many sheets")
+    plain.add_argument("--count", dest="number", help="how many sheets")
     plain.add_argument("--size", help="format such as 9x12cm or 4x5in")
     plain.add_argument("--vessel", help="kind, places and limits, such as drum:6,300-1000ml")
 
@@ -173,6 +182,23 @@ def _add_complete(commands: Any) -> None:
     complete.add_argument("shell", choices=("bash", "zsh", "fish"), help="which shell")
 
 
+COMMANDS: dict[str, Callable[[Any], None]] = {
+    "plan": _add_plan,
+    "why": _add_why,
+    "mix": _add_mix,
+    "expose": _add_expose,
+    "curve": _add_curve,
+    "schema": _add_schema,
+    "complete": _add_complete,
+}
+"""Each command by its name, in the order of the help."""
+
+
 def parse_words(words: Sequence[str]) -> argparse.Namespace:
     """Parse the command line; a mistake ends the program with code 2 and a usage line, as everywhere."""
-    return build_parser().parse_args(words)
+    parser = build_parser(words[0] if words and words[0] in COMMANDS else None)
+    arguments = parser.parse_args(words)
+    if not hasattr(arguments, "run"):
+        parser.print_help(sys.stderr)
+        raise SystemExit(int(ExitCode.INPUT))
+    return arguments

@@ -44,7 +44,11 @@ def _plan(arguments: argparse.Namespace) -> Plan:
     answers = PlainAnswers(**{name: getattr(arguments, name) for name in PlainAnswers._fields})
     if arguments.file is None:
         return plan_answers(answers, rows)
-    given = [f"--{name}" for name in PlainAnswers._fields if getattr(arguments, name) is not None]
+    given = [
+        "--count" if name == "number" else f"--{name}"
+        for name in PlainAnswers._fields
+        if getattr(arguments, name) is not None
+    ]
     if given:
-        raise ConflictError("services.file_and_options", options=given)
+        raise ConflictError("cli.file_and_options", options=given)
     return plan_file(Path(arguments.file), rows)

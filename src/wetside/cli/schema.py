@@ -18,13 +18,20 @@ def run(arguments: argparse.Namespace) -> int:
     from wetside.services.schemas import check_schemas, document_schema, write_schemas
 
     if arguments.write:
-        print_lines(str(path) for path in write_schemas(Path(arguments.write)))
+        _print_paths("written", write_schemas(Path(arguments.write)), as_json=arguments.json)
         return ExitCode.OK
     if arguments.check:
         stale = check_schemas(Path(arguments.check))
-        print_lines(f"stale: {path}" for path in stale)
+        _print_paths("stale", stale, as_json=arguments.json)
         return ExitCode.INPUT if stale else ExitCode.OK
     if not arguments.document:
-        raise InputError("services.schema_which")
+        raise InputError("cli.schema_which")
     print_json(document_schema(arguments.document))
     return ExitCode.OK
+
+
+def _print_paths(word: str, paths: tuple[Path, ...], *, as_json: bool) -> None:
+    if as_json:
+        print_json({word: [str(path) for path in paths]})
+    else:
+        print_lines(f"{word}: {path}" for path in paths)

@@ -25,9 +25,9 @@ def run(arguments: argparse.Namespace) -> int:
             if plain_name(one.id) == plain_name(arguments.sheet):
                 raise RefusedError(one.code, **one.params)
         raise UnknownNameError(
-            "services.no_such_sheet",
+            "cli.no_such_sheet",
             label=arguments.sheet,
-            known=[one.id for one in (*plan.sheets, *plan.unplanned)][:12],
+            known=[*(one.id for one in plan.sheets), *(one.id for one in plan.unplanned)][:12],
         )
     if arguments.json:
         from wetside.adapters.plain_document import plain_value

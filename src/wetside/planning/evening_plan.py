@@ -65,8 +65,9 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
     vessels = resolved.vessels
     ladders = [solve_ladder(group.problem) for group in groups]
     ordered = in_order(place_loads(groups, [_loads_of(ladder, ladder.fewest) for ladder in ladders]), day)
+    file_order = {sheet.id: rank for rank, sheet in enumerate(evening.sheets)}
     # Exchanging equal sheets changes which load is the risky one, so the order is settled once more afterwards.
-    named = in_order(by_importance(ordered, day, twins_apart=evening.twins_apart), day)
+    named = in_order(by_importance(ordered, file_order, day, twins_apart=evening.twins_apart), day)
     placed = in_turn(named, groups, vessels, evening, GRID_S)
     loads = tuple(
         load_document(number, load, groups[load.group], evening, vessels, day, GRID_S)

@@ -8,13 +8,15 @@ from wetside.planning.order import RISK, waiting_days
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from wetside.planning.assemble import Placed
     from wetside.planning.groups import SheetInGroup
 
 
-def by_importance(placed: Sequence[Placed], today: dt.date, *, twins_apart: bool) -> list[Placed]:
+def by_importance(
+    placed: Sequence[Placed], file_order: Mapping[str, int], today: dt.date, *, twins_apart: bool
+) -> list[Placed]:
     """Exchange equal sheets between loads so that what may be lost most comes last.
 
     Sheets are equal where size and every need are the same, so that an exchange changes no load's time, volume or
@@ -24,6 +26,8 @@ def by_importance(placed: Sequence[Placed], today: dt.date, *, twins_apart: bool
     ----------
     placed : sequence of Placed
         In the order of the evening.
+    file_order : mapping of str to int
+        Rank of each sheet in the evening file; members of a load stand in it.
     today : date
     twins_apart : bool
         Whether twins must not meet.
@@ -37,7 +41,10 @@ def by_importance(placed: Sequence[Placed], today: dt.date, *, twins_apart: bool
     for seats in slots.values():
         if len({place for place, _ in seats}) > 1:
             _deal(members, seats, today, twins_apart=twins_apart)
-    return [load._replace(members=tuple(one)) for load, one in zip(placed, members, strict=True)]
+    return [
+        load._replace(members=tuple(sorted(one, key=lambda sheet: file_order[sheet.resolved.sheet.id])))
+        for load, one in zip(placed, members, strict=True)
+    ]
 
 
 def _kind(group: int, one: SheetInGroup) -> object:

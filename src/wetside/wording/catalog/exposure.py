@@ -86,6 +86,60 @@ SENTENCES = {
         "that was worth "
         "is not known: add a point to the table, or use a model that goes further."
     ),
+    # Several models beside each other.
+    "exposure.reciprocity.no_models": N_(
+        "Nothing is known of this film in long exposures. Give its exponent or table, or test: expose, and note the times."
+    ),
+    "exposure.reciprocity.not_offered": N_(
+        "There is no model of the kind {value:quoted} for this film. Known: {known:list}."
+    ),
+    "exposure.reciprocity.all_end": N_(
+        "Every model of this film ends before {metered_s:plain} s; the longest goes to {last_s:plain} s. Open the lens, or test the film."
+    ),
+    "exposure.reciprocity.schwarzschild_out_of_range": N_(
+        "{value:plain} is not Schwarzschild's exponent. It must lie between {low:plain} and {high:plain}, such as 0.8; an exponent over 1 is written the other way round: give 1 divided by it."
+    ),
+    "exposure.reciprocity.pair_out_of_range": N_(
+        "{value:plain} s does not fit here: from {low:plain} to {high:plain} s are possible. The metered time is over 1 s, and the longer time stands second."
+    ),
+    "exposure.reciprocity.free_out_of_range": N_(
+        "{value:plain} s cannot be the longest time without loss. It must lie between {low:plain} and {high:plain} s."
+    ),
+    "exposure.reciprocity.doubling_out_of_range": N_(
+        "{value:plain} stops for each doubling are not possible. Give {low:plain} to {high:plain}, such as 0.33."
+    ),
+    "exposure.reciprocity.default_own": N_("Your own test of this film is used."),
+    "exposure.reciprocity.default_maker": N_(
+        "The maker's own figure for this film is used; the others are for comparison."
+    ),
+    "exposure.reciprocity.default_others": N_("The maker's figure is not known; the first of the others is used."),
+    "exposure.reciprocity.default_chosen": N_("This is the model that you chose."),
+    "exposure.reciprocity.default_goes_further": N_(
+        "The model that comes first ends before this time, so the next that goes far enough is used. Test it if you can."
+    ),
+    "exposure.reciprocity.thresholds_harmless": N_(
+        "{film}: one source corrects from {low_s:plain} s ({low_source}), another from {high_s:plain} s ({high_source}). It makes no difference: up to 1 s the rule would shorten the time, and is not let."
+    ),
+    "exposure.reciprocity.thresholds_matter": N_(
+        "{film}: one source corrects from {low_s:plain} s ({low_source}), another from {high_s:plain} s ({high_source}). Between the two they differ by up to {most_stops:signed} stops."
+    ),
+    # Filters and light.
+    "exposure.filter.unknown": N_(
+        "No factor is known for a filter {value:quoted}. Known: {known:list}. Or give the factor itself."
+    ),
+    "exposure.filter.pair_unknown": N_(
+        "The factor of {filter:quoted} is not known for {sensitivity} film in {light}; known is {known:list}. A factor belongs to film and light: test it, or give the maker's."
+    ),
+    "exposure.filter.blind": N_(
+        "{sensitivity} film does not see what {filter:quoted} lets through: no factor makes up for that. Take the filter off."
+    ),
+    "exposure.filter.light_unknown": N_(
+        "No exposure index of {film:quoted} is known for {light}; known is {known:list}. Give the index yourself."
+    ),
+    "exposure.filter.once": N_("The meter has read through {filter:quoted}: do not add its factor again."),
+    "exposure.filter.meter_through": N_(
+        "Through {filter:quoted} a meter may ask for up to {stops:plain} stops too little: its cell and the film see colours differently. Meter without the filter and use its factor."
+    ),
     # The pipeline.
     "exposure.pipeline.one_aperture": N_(
         "Only one aperture is known. Give both: the one it was metered at and the one that is set; or neither."
