@@ -25,6 +25,16 @@ if TYPE_CHECKING:
         working_need_ml,
     )
     from wetside.chemistry.cautions import caution_codes, cautions_of
+    from wetside.chemistry.clearing import (
+        ClearingTest,
+        FixerDecision,
+        advice_for_used_fixer,
+        clearing_at_temp_s,
+        clearing_limit_s,
+        fix_multiple,
+        fix_time_s,
+        judge_fixer,
+    )
     from wetside.chemistry.combinations import (
         CombinationTable,
         CombinationVerdict,
@@ -44,20 +54,12 @@ if TYPE_CHECKING:
     from wetside.chemistry.dilution import colon_readings, parse_dilution, strength_ratio, write_dilution
     from wetside.chemistry.fixer import (
         BathCapacity,
-        ClearingTest,
         FilmFixed,
-        FixerDecision,
-        advice_for_used_fixer,
         capacity_area_m2,
-        clearing_at_temp_s,
-        clearing_limit_s,
         first_past_capacity,
-        fix_multiple,
-        fix_time_s,
         fixer_capacity,
         fixer_share,
         fixer_weight,
-        judge_fixer,
         replenisher_ml,
         sheets_fixed,
     )
@@ -267,22 +269,24 @@ _HOMES = {
         "time_to_temperature_s",
         "time_within_s",
     ),
-    "fixer": (
-        "BathCapacity",
+    "clearing": (
         "ClearingTest",
-        "FilmFixed",
         "FixerDecision",
         "advice_for_used_fixer",
-        "capacity_area_m2",
         "clearing_at_temp_s",
         "clearing_limit_s",
-        "first_past_capacity",
         "fix_multiple",
         "fix_time_s",
+        "judge_fixer",
+    ),
+    "fixer": (
+        "BathCapacity",
+        "FilmFixed",
+        "capacity_area_m2",
+        "first_past_capacity",
         "fixer_capacity",
         "fixer_share",
         "fixer_weight",
-        "judge_fixer",
         "replenisher_ml",
         "sheets_fixed",
     ),

@@ -29,6 +29,8 @@ def codes_of(pattern):
 
 
 CODES = codes_of("*")
+PUT_TOGETHER = ("chemistry.hazard.", "chemistry.combination.")
+"""Beginnings of codes whose last word comes from a table; test_bath_sentences.py says them all."""
 ONE_TO_THREE = Dilution((1.0,), 3.0)
 REFUSED = {
     "chemistry.value.not_positive": lambda: chemistry.use_per_unit_ml(0.0, 1.0),
@@ -59,7 +61,9 @@ REFUSED = {
 
 def test_every_code_has_a_sentence_and_every_sentence_a_code():
     """The catalogue and the package name the same codes, and each refusal of these modules has an example here."""
-    assert known_codes("chemistry") == CODES
+    assert {code for code in known_codes("chemistry") if not code.startswith(PUT_TOGETHER)} == {
+        code for code in CODES if not code.startswith(PUT_TOGETHER)
+    }
     refusals = {code for name in SHOWN_HERE for code in codes_of(name) if not code.startswith("chemistry.mix.")}
     assert set(REFUSED) == refusals
 
