@@ -104,7 +104,10 @@ def sentences(root: Path, packages: set[str]) -> dict[str, str]:
     found: dict[str, str] = {}
     for name in sorted(packages):
         if (root / f"src/wetside/wording/catalog/{name}.py").is_file():
-            own = importlib.import_module(f"wetside.wording.catalog.{name}").SENTENCES
+            catalogue = importlib.import_module(f"wetside.wording.catalog.{name}")
+            own = dict(catalogue.SENTENCES)
+            for part in getattr(catalogue, "PARTS", ()):
+                own |= importlib.import_module(f"wetside.wording.catalog.{part}").SENTENCES
             assert all(code.startswith(f"{name}.") for code in own), name
             found |= own
     return found

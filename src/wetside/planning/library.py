@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from functools import cached_property
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from wetside.development import ContinuousCut, PresoakAdvice, StartingPoint, TimePair
     from wetside.exposure import ReciprocityModel
@@ -19,14 +20,51 @@ class PublishedReciprocity(NamedTuple):
     source: str
 
 
-class Library(NamedTuple):
-    """Published figures; the service fills it from data files and the user's own folders.
+class Library:
+    """Published figures, each kind read when it is first asked for: an evening of one's own times needs none.
 
+    Parameters
+    ----------
+    load : mapping of str to callable, optional
+        For each kind a function without arguments; kinds that are absent are empty.
+
+    Notes
+    -----
     ``pairs`` and ``reciprocity`` are keyed by :func:`~wetside.values.names.name_key`.
     """
 
-    points: tuple[StartingPoint, ...] = ()
-    pairs: Mapping[str, tuple[TimePair, ...]] = {}
-    reciprocity: Mapping[str, PublishedReciprocity] = {}
-    cuts: tuple[ContinuousCut, ...] = ()
-    presoak_against: tuple[PresoakAdvice, ...] = ()
+    def __init__(self, load: Mapping[str, Callable[[], Any]] | None = None) -> None:
+        self._load = dict(load or {})
+
+    def _read(self, kind: str, empty: Any) -> Any:
+        return self._load[kind]() if kind in self._load else empty
+
+    @cached_property
+    def points(self) -> tuple[StartingPoint, ...]:
+        """Cited developing times."""
+        points: tuple[StartingPoint, ...] = self._read("points", ())
+        return points
+
+    @cached_property
+    def pairs(self) -> Mapping[str, tuple[TimePair, ...]]:
+        """Times at two temperatures, by developer."""
+        pairs: Mapping[str, tuple[TimePair, ...]] = self._read("pairs", {})
+        return pairs
+
+    @cached_property
+    def reciprocity(self) -> Mapping[str, PublishedReciprocity]:
+        """Loss of speed in long exposures, by film."""
+        reciprocity: Mapping[str, PublishedReciprocity] = self._read("reciprocity", {})
+        return reciprocity
+
+    @cached_property
+    def cuts(self) -> tuple[ContinuousCut, ...]:
+        """What sheets say of continuous agitation."""
+        cuts: tuple[ContinuousCut, ...] = self._read("cuts", ())
+        return cuts
+
+    @cached_property
+    def presoak_against(self) -> tuple[PresoakAdvice, ...]:
+        """Makers who advise against a pre-soak."""
+        advice: tuple[PresoakAdvice, ...] = self._read("presoak_against", ())
+        return advice

@@ -2,40 +2,55 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from wetside.adapters.starting_points import (
-    load_agitation_advice,
-    load_reciprocity,
-    load_starting_points,
-    load_time_pairs,
-)
-from wetside.development import makers_against_presoak
 from wetside.planning.library import Library
-from wetside.values.names import name_key
 
 if TYPE_CHECKING:
     from pathlib import Path
 
 
 def load_library(rows: Path | None = None) -> Library:
-    """Load all published figures.
+    """Library of all published figures; each kind is read when the planner first asks for it.
 
     Parameters
     ----------
     rows : Path, optional
-        A user's folder, read after the shipped data.
+        A user's folder, read after the shipped data. It is read whole at once, so that its errors are told before
+        anything is planned.
 
     Raises
     ------
     WetsideError
-        Naming file, line and field of every row that cannot be taken.
+        Naming file, line and field of every row of the folder that cannot be taken.
     """
-    advice = load_agitation_advice()
-    return Library(
-        points=load_starting_points(rows),
-        pairs={name_key(name): pairs for name, pairs in load_time_pairs(rows).items()},
-        reciprocity={name_key(name): entry for name, entry in load_reciprocity(rows).items()},
-        cuts=advice.cuts,
-        presoak_against=makers_against_presoak(advice.presoak),
+    library = Library(
+        {
+            "points": lambda: _starting_points().load_starting_points(rows),
+            "pairs": lambda: _by_key(_starting_points().load_time_pairs(rows)),
+            "reciprocity": lambda: _by_key(_starting_points().load_reciprocity(rows)),
+            "cuts": lambda: _starting_points().load_agitation_advice().cuts,
+            "presoak_against": _presoak_against,
+        }
     )
+    if rows is not None:
+        _ = library.points, library.pairs, library.reciprocity
+    return library
+
+
+def _starting_points() -> Any:
+    from wetside.adapters import starting_points
+
+    return starting_points
+
+
+def _by_key(named: dict[str, Any]) -> dict[str, Any]:
+    from wetside.values.names import name_key
+
+    return {name_key(name): value for name, value in named.items()}
+
+
+def _presoak_against() -> Any:
+    from wetside.development import makers_against_presoak
+
+    return makers_against_presoak(_starting_points().load_agitation_advice().presoak)

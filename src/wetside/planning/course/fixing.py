@@ -4,15 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.chemistry.fixer import (
-    RETIRED_AT,
-    UNITS_PER_LITRE,
-    FilmFixed,
-    fix_multiple,
-    fix_time_s,
-    fixer_share,
-    fixer_weight,
-)
+from wetside.chemistry import FilmFixed, clearing_limit_s, fix_multiple, fix_time_s, fixer_share, fixer_weight
+from wetside.chemistry.fixer import UNITS_PER_LITRE
 from wetside.planning.documents.course import FixerState
 from wetside.planning.documents.plan import Note
 from wetside.planning.documents.words import AfterUse, BathKind, FixClass
@@ -21,7 +14,7 @@ from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     from wetside.planning.documents.evening import Bath, Bottle, Evening, Process
-    from wetside.planning.documents.plan import Load, Plan
+    from wetside.planning.documents.plan import Plan
 
 FIRST_ROUNDING = 1e-9
 
@@ -62,7 +55,7 @@ def fix_time_of(bath: Bath, evening: Evening, *, tabular: bool) -> tuple[float |
         "fix_s": wanted_s,
         "fresh_s": bottle.fresh_clearing_s,
     }
-    if bottle.fresh_clearing_s is not None and bottle.clearing_s > RETIRED_AT * bottle.fresh_clearing_s:
+    if bottle.fresh_clearing_s is not None and bottle.clearing_s > clearing_limit_s(bottle.fresh_clearing_s):
         return max(wanted_s, bath.time_s or 0.0), Note("planning.course.fixer_spent", params)
     if bath.time_s is None or wanted_s > bath.time_s:
         return wanted_s, Note("planning.course.fix_by_clearing", params)
@@ -79,8 +72,9 @@ def fixer_course(plan: Plan, evening: Evening, processes: dict[str, Process]) ->
     states: dict[str, FixerState] = {}
     new_fixer: dict[int, str] = {}
     renewed_ml = 0.0
+    films_of = _films_by_load(plan, tabular)
     for load in plan.loads:
-        films = _films_of(plan, load, tabular)
+        films = films_of[load.number]
         for bath in baths_of(processes[load.process]):
             bottle = fixing_bottle(bath, evening)
             if bottle is None:
@@ -109,14 +103,14 @@ def fixer_course(plan: Plan, evening: Evening, processes: dict[str, Process]) ->
     return FixerCourse(tuple(states.values()), new_fixer, renewed_ml, notes)
 
 
-def _films_of(plan: Plan, load: Load, tabular: dict[str, bool]) -> list[FilmFixed]:
-    """Film of a load as the fixer meets it."""
-    return [
-        FilmFixed(
+def _films_by_load(plan: Plan, tabular: dict[str, bool]) -> dict[int, list[FilmFixed]]:
+    """Film of each load as the fixer meets it."""
+    films: dict[int, list[FilmFixed]] = {load.number: [] for load in plan.loads}
+    for sheet in plan.sheets:
+        film = FilmFixed(
             sheet.area_cm2,
             tabular=tabular.get(plain_name(sheet.film), False),
             weight=fixer_weight(sheet.stop_error),
         )
-        for sheet in plan.sheets
-        if sheet.load == load.number
-    ]
+        films[sheet.load].append(film)
+    return films

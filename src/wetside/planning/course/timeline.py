@@ -49,16 +49,13 @@ def looks_after(plan: Plan) -> dict[int, str]:
         twin_load = load_of.get(sheet.twin or "")
         if twin_load is not None and sheet.load < twin_load:
             found[sheet.load] = "planning.course.look_twin"
-    seen: set[tuple[str, str]] = set()
-    for load in plan.loads:
-        for sheet in plan.sheets:
-            if sheet.load != load.number:
-                continue
-            kind = (sheet.film, sheet.process)
-            later = any((one.film, one.process) == kind and one.load > load.number for one in plan.sheets)
-            if kind not in seen and later and sheet.evidence.value != "tested":
-                found.setdefault(load.number, "planning.course.look_untested")
-            seen.add(kind)
+    loads_of_kind: dict[tuple[str, str], set[int]] = {}
+    for sheet in plan.sheets:
+        if sheet.evidence.value != "tested":
+            loads_of_kind.setdefault((sheet.film, sheet.process), set()).add(sheet.load)
+    for numbers in loads_of_kind.values():
+        if len(numbers) > 1:
+            found.setdefault(min(numbers), "planning.course.look_untested")
     return found
 
 
