@@ -69,5 +69,11 @@ def cautions_of(occasions: Iterable[str]) -> tuple[str, ...]:
 
 
 def caution_codes() -> tuple[str, ...]:
-    """Every caution there is, each once."""
+    """Every caution there is, each once.
+
+    Examples
+    --------
+    >>> "chemistry.caution.gloves" in caution_codes()
+    True
+    """
     return cautions_of(OCCASIONS)

@@ -163,6 +163,11 @@ def strength_ratio(dilution: Dilution, reference: Dilution) -> float:
 def write_dilution(dilution: Dilution) -> str:
     """Text that :func:`parse_dilution` reads back as exactly the same parts.
 
+    Parameters
+    ----------
+    dilution : Dilution
+        [parts]
+
     Examples
     --------
     >>> write_dilution(Dilution((1.0,), 24.0)), write_dilution(STOCK)
