@@ -11,9 +11,10 @@ from wetside.planning.documents.plan import Load, Note, PlannedSheet, Rung
 from wetside.planning.documents.words import BathKind, FixClass
 from wetside.planning.factors import temp_tonight_c
 from wetside.planning.order import WAITING_DAYS, order_key, waiting_days
-from wetside.planning.resolved import NORMAL_AIM, baths_of, bottle_of, tolerance_of
+from wetside.planning.resolved import ANY_VESSEL, NORMAL_AIM, baths_of, bottle_of, tolerance_of
 from wetside.planning.schedule import OWN_TIME_KINDS, PourParts, SheetTime, schedule_of_load
 from wetside.planning.volumes import SheetAgent, pour_of_load
+from wetside.planning.ways import fillings_of, least_volume_ml, way_of_load
 from wetside.values.dilution import STOCK
 from wetside.values.evidence import Evidence
 
@@ -114,10 +115,14 @@ def load_document(
     aim = load.members[0].resolved.aim or NORMAL_AIM
     poured = pour_of_load(
         [
-            SheetAgent(one.area_cm2, need.weight, need.agent_ml_per_cm2)
+            SheetAgent(
+                one.area_cm2,
+                need.weight,
+                None if need.agent_ml_per_cm2 is None else need.agent_ml_per_cm2 / fillings_of(process),
+            )
             for one, need in zip(load.members, needs, strict=True)
         ],
-        vessel,
+        vessel if vessel is ANY_VESSEL else replace(vessel, min_ml=least_volume_ml(process, vessel)),
         dilution,
         aim.density_range,
         evening.smallest_ml,
@@ -133,6 +138,16 @@ def load_document(
     if own or window[0] > window[1]:
         window = (min(need.window.low_s for need in needs), max(need.window.high_s for need in needs))
     timed, fix_notes = _with_fix_times(process, load.members, evening)
+    way = way_of_load(
+        process,
+        [one.resolved.film for one in load.members],
+        sum(one.area_cm2 for one in load.members),
+        time_s,
+        poured.volume_ml,
+        vessel,
+        temp_c,
+        dilution,
+    )
     acts = schedule_of_load(
         timed,
         vessel,
@@ -143,9 +158,11 @@ def load_document(
         [SheetTime(one.resolved.sheet.id, time) for one, time in zip(load.members, own_times, strict=True)]
         if own_times
         else None,
+        way.moments,
     )
     notes = [
         *poured.notes,
+        *way.notes,
         *fix_notes,
         *_time_notes(time_s, vessel, evening),
         *_bottle_notes(group, evening, poured.volume_ml, today),

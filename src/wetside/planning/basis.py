@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.development import most_stated
+from wetside.development import Way, most_stated
 from wetside.errors import RefusedError
 from wetside.planning.documents.plan import Note
-from wetside.planning.resolved import AGITATION_OF_VESSEL, has_presoak
+from wetside.planning.resolved import has_presoak
+from wetside.planning.ways import agitation_of, same_way_first
 from wetside.values.conditions import Conditions
 from wetside.values.dilution import STOCK
 from wetside.values.evidence import Evidence, Source
@@ -39,6 +40,7 @@ class TimeBasis(NamedTuple):
     evidence: Evidence
     source: Source
     notes: tuple[Note, ...] = ()
+    way: Way = Way.ONE_BATH
 
 
 class FamilyBasis(NamedTuple):
@@ -46,6 +48,7 @@ class FamilyBasis(NamedTuple):
 
     family: ContrastFamily
     notes: tuple[Note, ...] = ()
+    way: Way = Way.ONE_BATH
 
 
 def _same_dilution(row: FilmTime | FilmTest, process: Process) -> bool:
@@ -57,7 +60,7 @@ def _fit(
 ) -> tuple[bool, bool, float]:
     """How far the conditions of a row are from the evening's: the smaller, the better."""
     return (
-        agitation is not AGITATION_OF_VESSEL[vessel.kind],
+        agitation is not agitation_of(process, vessel),
         presoak is not None and presoak != has_presoak(process),
         abs(temp_c - process.temp_c),
     )
@@ -106,7 +109,7 @@ def family_of_test(film: Film, test: FilmTest) -> FamilyBasis:
         for report in reports
         if report.code == "sensitometry.readings.dip_smoothed" and _depth(report) >= TOLD_DIP
     )
-    return FamilyBasis(family, notes)
+    return FamilyBasis(family, notes, test.way)
 
 
 def choose_basis(
@@ -130,14 +133,16 @@ def choose_basis(
     developer = plain_name(process.developer)
     tests = [test for test in film.tests if plain_name(test.developer) == developer and _same_dilution(test, process)]
     channels = {test.channel.value for test in tests}
-    tests = [test for test in tests if test.channel.value == channel]
+    tests = same_way_first([test for test in tests if test.channel.value == channel], process)
     if tests:
         best = min(tests, key=lambda test: _fit(test.agitation, test.temp_c, test.presoak, process, vessel))
         key = (film.name, film.tests.index(best))
         if key not in families:
             families[key] = family_of_test(film, best)
         return families[key]
-    times = [row for row in film.times if plain_name(row.developer) == developer and _same_dilution(row, process)]
+    times = same_way_first(
+        [row for row in film.times if plain_name(row.developer) == developer and _same_dilution(row, process)], process
+    )
     if times:
         return _basis_of_time(
             min(
@@ -161,7 +166,7 @@ def _basis_of_time(row: FilmTime) -> TimeBasis:
         evidence, source = Evidence.PUBLISHED, Source("own", row.source)
     else:
         evidence, source = Evidence.ASSUMED, BOX
-    return TimeBasis(row.span_s[0], row.span_s[1], _conditions(row, row.gradient), evidence, source)
+    return TimeBasis(row.span_s[0], row.span_s[1], _conditions(row, row.gradient), evidence, source, way=row.way)
 
 
 def basis_of_points(points: Iterable[StartingPoint], film: Film, process: Process) -> TimeBasis:

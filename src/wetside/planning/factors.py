@@ -17,7 +17,8 @@ from wetside.development import (
 )
 from wetside.errors import RefusedError
 from wetside.planning.documents.plan import Note, ReckoningStep
-from wetside.planning.resolved import AGITATION_OF_VESSEL, has_presoak, stop_of
+from wetside.planning.resolved import has_presoak, stop_of
+from wetside.planning.ways import agitation_of
 from wetside.values.conditions import Agitation
 from wetside.values.evidence import Evidence, Source
 from wetside.values.names import name_key
@@ -102,7 +103,7 @@ def _temperature(
 
 
 def _agitation(basis: Conditions, source: Source, process: Process, vessel: Vessel, library: Library) -> Factor | None:
-    wanted, presoak = AGITATION_OF_VESSEL[vessel.kind], has_presoak(process)
+    wanted, presoak = agitation_of(process, vessel), has_presoak(process)
     if wanted is basis.agitation and basis.presoak in (None, presoak):
         return None
 

@@ -14,6 +14,7 @@ from wetside.planning.requirement import Requirement, requirement_of
 from wetside.planning.resolved import baths_of
 from wetside.planning.schedule import OWN_TIME_KINDS
 from wetside.planning.volumes import REFUSED_BELOW, SheetAgent
+from wetside.planning.ways import fillings_of
 from wetside.values.dilution import STOCK
 from wetside.values.names import plain_name
 
@@ -190,8 +191,9 @@ def _agent_share(area_cm2: float, need: Requirement) -> int:
 
 
 def _agent_capacity(vessel: Vessel, process: Process) -> int:
-    """Agent in a vessel filled to its limit, in whole grains."""
-    return math.floor(vessel.max_ml * (process.dilution or STOCK).agent_fraction / AGENT_GRAIN + 0.5)
+    """Agent in a vessel filled to its limit, as often as the process fills it, in whole grains."""
+    filled_ml = vessel.max_ml * fillings_of(process)
+    return math.floor(filled_ml * (process.dilution or STOCK).agent_fraction / AGENT_GRAIN + 0.5)
 
 
 def _problem(sheets: list[SheetInGroup], evening: Evening, vessels: tuple[Vessel, ...]) -> LoadProblem:

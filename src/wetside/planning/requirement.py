@@ -6,18 +6,20 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.chemistry import developer_weight
-from wetside.development import density_range_change_assumed, time_factor_assumed
+from wetside.development import density_range_change_assumed, require_same_way, time_factor_assumed
 from wetside.errors import RefusedError
 from wetside.planning.basis import FamilyBasis, choose_basis
 from wetside.planning.contrast import WIDENING, normal_placing, range_line
 from wetside.planning.documents.plan import Note, ReckoningStep
-from wetside.planning.factors import move_time
+from wetside.planning.factors import move_time, temp_tonight_c
 from wetside.planning.loads import RelativeDeviation
 from wetside.planning.looks import apply_look
 from wetside.planning.misexposure import audit_of_sheet
 from wetside.planning.resolved import NORMAL_AIM, tolerance_of
 from wetside.planning.scene import scene_of_sheet
+from wetside.planning.ways import free_time_s, way_of_load
 from wetside.sensitometry import required_gradient
+from wetside.values.dilution import STOCK
 from wetside.values.evidence import Evidence, Source, moved_evidence, weakest_evidence
 from wetside.values.window import Window
 
@@ -85,10 +87,61 @@ def requirement_of(
     scene = scene_of_sheet(resolved.sheet)
     gradient = required_gradient(aim.density_range, scene.log_range, evening.flare_log)
     audit = audit_of_sheet(resolved, evening, library, gradient)
+    free_s = free_time_s(resolved.process)
+    if free_s is not None:
+        return _by_two_baths(resolved, free_s, scene, audit, gradient)
     basis = choose_basis(resolved, vessel, library, families, aim.channel.value)
-    if isinstance(basis, FamilyBasis):
-        return _by_family(resolved, vessel, evening, library, basis, scene, audit, gradient, judged)
-    return _by_time(resolved, vessel, evening, library, basis, scene, audit, gradient, judged)
+    require_same_way(basis.way, resolved.process.way)
+    work_out = _by_family if isinstance(basis, FamilyBasis) else _by_time
+    need = work_out(resolved, vessel, evening, library, basis, scene, audit, gradient, judged)  # type: ignore[arg-type]
+    # What the way asks of film and vessel is asked here, where a refusal sets aside one sheet and not the evening.
+    way_of_load(
+        resolved.process,
+        [resolved.film],
+        resolved.size.area_cm2 if resolved.size else 0.0,
+        need.time_s,
+        vessel.max_ml,
+        vessel,
+        temp_tonight_c(evening, resolved.process),
+        resolved.process.dilution or STOCK,
+    )
+    return need
+
+
+def _no_deviation(_time_s: float) -> float:
+    """In two baths time is nearly free: no sheet is better or worse for it."""
+    return 0.0
+
+
+def _by_two_baths(
+    resolved: ResolvedSheet, time_s: float, scene: Scene, audit: SheetAudit, gradient: float
+) -> Requirement:
+    """Bath A soaks and bath B acts: both times stand in the process, and any scene may share the load."""
+    step = ReckoningStep(
+        "planning.two_baths",
+        {"process": resolved.process.name},
+        time_s,
+        "s",
+        None,
+        Evidence.ASSUMED,
+        Source("own", "times of your process"),
+    )
+    notes = (Note("planning.two_baths_free"),) if scene.n else ()
+    return Requirement(
+        time_s,
+        Window(time_s, time_s),
+        _no_deviation,
+        None,
+        None,
+        Evidence.ASSUMED,
+        (*scene.steps, *audit.steps, step),
+        (*notes, *audit.notes),
+        scene.n,
+        gradient,
+        developer_weight(audit.stop_error),
+        None,
+        audit,
+    )
 
 
 def _by_family(

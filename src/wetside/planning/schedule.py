@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from wetside.planning.documents.evening import Bath, Process, Vessel
+    from wetside.planning.ways import Moment
 
 OWN_TIME_KINDS = frozenset({VesselKind.TUBES, VesselKind.TRAY, VesselKind.HANGERS})
 """Vessels in which each sheet has its own time."""
@@ -44,6 +45,7 @@ def schedule_of_load(
     temp_c: float,
     reads_high_c: float,
     own_times: Sequence[SheetTime] | None = None,
+    moments: Sequence[Moment] = (),
 ) -> tuple[Act, ...]:
     """Acts of a load, from the first pour to hanging.
 
@@ -61,13 +63,15 @@ def schedule_of_load(
         What the thermometer shows too much. [C]
     own_times : sequence of SheetTime, optional
         For trays, tubes and hangers: each sheet's own time.
+    moments : sequence of Moment
+        Agitations and looks inside the first developing bath.
 
     Returns
     -------
     acts : tuple of Act
         In the order of the hands. ``clock_s`` is 0 at the start of the first developing time.
     """
-    builder = _Builder(process, vessel, temp_c, reads_high_c, pour)
+    builder = _Builder(process, vessel, temp_c, reads_high_c, pour, moments)
     baths = baths_of(process)
     shares = developing_shares(baths)
     developing = [index for index, bath in enumerate(baths) if bath.does is BathKind.DEVELOP]
@@ -78,7 +82,7 @@ def schedule_of_load(
         may_wait = not developing[0] < index <= developing[-1] + 1
         if is_developing and own_times is not None and vessel.kind in OWN_TIME_KINDS:
             factor = span_s / time_s if time_s else 1.0
-            builder.add_own_times(bath, [SheetTime(one.id, one.time_s * factor) for one in own_times])
+            builder.add_own_times(bath, [SheetTime(one.id, one.time_s * factor) for one in own_times], waits=may_wait)
         else:
             builder.add(bath, span_s, developing=is_developing, waits=may_wait, drain_waits=not inside)
     return builder.finished()
@@ -87,7 +91,15 @@ def schedule_of_load(
 class _Builder:
     """Collects acts while it walks through the baths; times are relative until the first developing clock is known."""
 
-    def __init__(self, process: Process, vessel: Vessel, temp_c: float, reads_high_c: float, pour: PourParts) -> None:
+    def __init__(
+        self,
+        process: Process,
+        vessel: Vessel,
+        temp_c: float,
+        reads_high_c: float,
+        pour: PourParts,
+        moments: Sequence[Moment],
+    ) -> None:
         self.process, self.vessel, self.temp_c, self.reads_high_c, self.pour = (
             process,
             vessel,
@@ -95,6 +107,7 @@ class _Builder:
             reads_high_c,
             pour,
         )
+        self.moments: Sequence[Moment] = moments
         self.acts: list[Act] = []
         self.now_s = 0.0
         self.anchor, self.anchor_s = "start", 0.0
@@ -157,6 +170,7 @@ class _Builder:
                 self._act(f"{number}.full", "full", bath, full_at, waits=False, duration_s=span_s)
                 if rule not in FROM_FULL:
                     self.anchor, self.anchor_s = f"{number}.pour", pour_at
+                self._add_moments(bath, number, clock_at)
             else:
                 self.anchor, self.anchor_s = f"{number}.pour", pour_at
             drain_at = clock_at + span_s - (self.vessel.drain_s if developing and rule in TO_DRAINED else 0.0)
@@ -174,7 +188,23 @@ class _Builder:
             )
             self.now_s = drain_at + self.vessel.drain_s
 
-    def add_own_times(self, bath: Bath, sheets: list[SheetTime]) -> None:
+    def _add_moments(self, bath: Bath, number: int, clock_at: float) -> None:
+        """Acts inside a developing time, each anchored to the clock's start; the drain is anchored there as well."""
+        anchor, anchor_s = self.anchor, self.anchor_s
+        for place, moment in enumerate(self.moments, start=1):
+            self.anchor, self.anchor_s = anchor, anchor_s
+            self._act(
+                f"{number}.{moment.does}.{place}",
+                moment.does,
+                bath,
+                clock_at + moment.at_s,
+                waits=False,
+                duration_s=moment.lasts_s,
+            )
+        self.anchor, self.anchor_s = anchor, anchor_s
+        self.moments = ()
+
+    def add_own_times(self, bath: Bath, sheets: list[SheetTime], *, waits: bool) -> None:
         """Sheets go in one by one, the longest first, and come out one by one, so that each has exactly its own time.
 
         The next sheet enters ``spacing`` later, and later still by the difference of the two times, so that no two come
@@ -187,7 +217,7 @@ class _Builder:
             "pour",
             bath,
             self.now_s,
-            waits=True,
+            waits=waits,
             duration_s=max(one.time_s for one in sheets),
             **self._volumes(bath, developing=True),
         )

@@ -7,6 +7,7 @@ import datetime as dt
 
 import pytest
 
+from wetside.development import Safelight, Way
 from wetside.planning.documents import evening as types
 from wetside.planning.documents.evening import (
     Aim,
@@ -138,6 +139,13 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Process.clock": [("processes[0].clock", ClockRule.POUR_TO_DRAINED)],
     "Process.version": [("processes[0].version", 2)],
     "Process.baths": [("processes[0].baths", ())],
+    "Process.way": [("processes[0].way", Way.REPLENISHED)],
+    "Process.moments": [("processes[0].moments", 2)],
+    "Process.lamp_mm": [("processes[0].lamp_mm", 500.0)],
+    "FilmTime.way": [("films[1].times[0].way", Way.STAND)],
+    "FilmTest.way": [("films[0].tests[0].way", Way.STAND)],
+    "Film.safelight": [("films[0].safelight", Safelight.NONE)],
+    "Film.light_tested_s": [("films[0].light_tested_s", 5.0)],
     "Bottle.mark": [("bottles[0].mark", "X")],
     "Bottle.holds": [("bottles[0].holds", "Something")],
     "Bottle.volume_ml": [("bottles[0].volume_ml", 1000.0)],
@@ -192,6 +200,12 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Sheet.exposed": [("sheets[0].exposed", dt.date(2026, 6, 1))],
 }
 
+RED_LIGHT: list[tuple[str, object]] = [
+    ("processes[0].way", Way.INSPECTION),
+    ("films[0].safelight", Safelight.DEEP_RED),
+    ("films[0].light_tested_s", 240.0),
+]
+
 FIRST: dict[str, list[tuple[str, object]]] = {
     "Developer.reuse_ml_per_unit": [
         ("films[0].tests[0].agent_ml_per_cm2", None),
@@ -199,6 +213,10 @@ FIRST: dict[str, list[tuple[str, object]]] = {
     ],
     "Bottle.fresh_clearing_s": [("bottles[1].clearing_s", 200.0)],
     "Evening.film_dries_s": [("hang_places", 2)],
+    "Process.moments": RED_LIGHT,
+    "Process.lamp_mm": RED_LIGHT,
+    "Film.safelight": RED_LIGHT,
+    "Film.light_tested_s": RED_LIGHT,
     "Look.sheet": [("looks", (Look("one", measured_range=0.9),))],
     "Look.measured_range": [("looks", (Look("one", measured_range=0.9),))],
     "Look.change_percent": [("looks", (Look("one", change_percent=20.0),))],

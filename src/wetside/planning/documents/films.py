@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from wetside.development.inspection import Safelight
+from wetside.development.ways import Way
 from wetside.planning.documents.keys import key
 from wetside.planning.documents.words import Channel, FixClass
 from wetside.values.conditions import Agitation, ClockRule, StopKind
@@ -66,6 +68,13 @@ class FilmTime:
     agitation: Agitation = key(
         "agitation", "choice", "How the liquid moved.", default=Agitation.ROTARY, choices=Agitation
     )
+    way: Way = key(
+        "way",
+        "choice",
+        "Way of developing that the time belongs to.",
+        default=Way.ONE_BATH,
+        choices=Way,
+    )
     presoak: bool | None = key("presoak", "flag", "Whether a pre-soak came before.", default=None)
     clock: ClockRule | None = key(
         "clock", "choice", "Which moments the time lies between.", default=None, choices=ClockRule
@@ -106,6 +115,13 @@ class FilmTest:
     )
     agitation: Agitation = key(
         "agitation", "choice", "How the liquid moved.", default=Agitation.ROTARY, choices=Agitation
+    )
+    way: Way = key(
+        "way",
+        "choice",
+        "Way of developing that the test belongs to.",
+        default=Way.ONE_BATH,
+        choices=Way,
     )
     presoak: bool | None = key("presoak", "flag", "Whether a pre-soak came before.", default=None)
     clock: ClockRule | None = key(
@@ -154,6 +170,22 @@ class Film:
         example="Tolland 100",
     )
     reciprocity: Reciprocity | None = key("reciprocity", "table", "Long exposures.", default=None, table="Reciprocity")
+    safelight: Safelight = key(
+        "safelight",
+        "choice",
+        "Light that open film stands, after a test of your own.",
+        default=Safelight.NONE,
+        choices=Safelight,
+    )
+    light_tested_s: float | None = key(
+        "light_tested",
+        "duration",
+        "Longest safelight that left no fog in that test.",
+        default=None,
+        low=1.0,
+        high=7200.0,
+        example="4 min",
+    )
     fixing: FixClass = key(
         "fixing",
         "choice",

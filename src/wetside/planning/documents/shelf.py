@@ -7,6 +7,7 @@ from __future__ import annotations
 import datetime as dt  # noqa: TC003 (the reader resolves the annotations)
 from dataclasses import dataclass
 
+from wetside.development.ways import Way
 from wetside.planning.documents.keys import key
 from wetside.planning.documents.words import AfterUse, BathKind, Channel, Printing, VesselKind
 from wetside.values.conditions import ClockRule
@@ -124,6 +125,31 @@ class Process:
     )
     baths: tuple[Bath, ...] = key(
         "baths", "tables", "The baths in order; a plain set if absent.", default=(), table="Bath"
+    )
+    way: Way = key(
+        "way",
+        "choice",
+        "How the developing baths follow each other; another way is another process, with times of its own.",
+        default=Way.ONE_BATH,
+        choices=Way,
+    )
+    moments: int = key(
+        "moments",
+        "whole",
+        "Later agitations of a semi-stand development, or looks of one by inspection.",
+        default=0,
+        low=0,
+        high=50,
+        example="2",
+    )
+    lamp_mm: float = key(
+        "lamp",
+        "length",
+        "From safelight to film, for development by inspection.",
+        default=1200.0,
+        low=100.0,
+        high=10000.0,
+        example="1500 mm",
     )
 
 

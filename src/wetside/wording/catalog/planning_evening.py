@@ -3,6 +3,10 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "planning.two_baths": N_("two baths of {process}: the first soaks, the second acts, time is nearly free"),
+    "planning.two_baths_free": N_(
+        "In two baths no sheet has a time of its own: its scene is left to the developer, and any N shares the load."
+    ),
     "planning.course.set_up": N_("set up: jacket, bottles, checks, baths laid out"),
     "planning.course.wait_vessel": N_("wait until the {vessel} is dry"),
     "planning.course.wait_places": N_("wait until places to hang are free"),
