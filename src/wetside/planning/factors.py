@@ -18,6 +18,7 @@ from wetside.development import (
 from wetside.errors import RefusedError
 from wetside.planning.documents.plan import Note, ReckoningStep
 from wetside.planning.resolved import has_presoak, stop_of
+from wetside.planning.reuse import reuse_step
 from wetside.planning.ways import agitation_of
 from wetside.values.conditions import Agitation
 from wetside.values.evidence import Evidence, Source
@@ -216,6 +217,12 @@ def move_time(
         steps.append(_step(clock, value))
     if said is not None:
         notes.append(said)
+    reused, remarks = reuse_step(value, process, evening, developer, library)
+    notes.extend(remarks)
+    if reused is not None and reused.factor is not None:
+        value *= reused.factor
+        total *= reused.factor
+        steps.append(reused)
     if not math.isfinite(value) or value <= 0:
         raise RefusedError("planning.time_lost", time_s=time_s)
     return Moved(total, tuple(steps), tuple(notes))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from wetside.development import ContinuousCut, PresoakAdvice, StartingPoint, TimePair
+    from wetside.development import ContinuousCut, PresoakAdvice, ReuseRule, StartingPoint, TimePair
     from wetside.exposure import ReciprocityModel
 
 
@@ -62,6 +62,12 @@ class Library:
         """What sheets say of continuous agitation."""
         cuts: tuple[ContinuousCut, ...] = self._read("cuts", ())
         return cuts
+
+    @cached_property
+    def reuse_rules(self) -> tuple[ReuseRule, ...]:
+        """What makers print of developer used again."""
+        rules: tuple[ReuseRule, ...] = self._read("reuse_rules", ())
+        return rules
 
     @cached_property
     def presoak_against(self) -> tuple[PresoakAdvice, ...]:

@@ -30,6 +30,7 @@ def load_library(rows: Path | None = None) -> Library:
             "pairs": lambda: _by_key(_starting_points().load_time_pairs(rows)),
             "reciprocity": lambda: _by_key(_starting_points().load_reciprocity(rows)),
             "cuts": lambda: _starting_points().load_agitation_advice().cuts,
+            "reuse_rules": _reuse_rules,
             "presoak_against": _presoak_against,
         }
     )
@@ -48,6 +49,12 @@ def _by_key(named: dict[str, Any]) -> dict[str, Any]:
     from wetside.values.names import name_key
 
     return {name_key(name): value for name, value in named.items()}
+
+
+def _reuse_rules() -> Any:
+    from wetside.adapters.ways_data import load_reuse_rules
+
+    return load_reuse_rules()
 
 
 def _presoak_against() -> Any:

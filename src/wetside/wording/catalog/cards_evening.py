@@ -173,15 +173,21 @@ SENTENCES = {
         "Each product’s own safety sheet, and what your local authority says, come before this page."
     ),
     "cards.safety.out": N_("The way out"),
-    "cards.safety.walk": N_("Walk from the sink to the door with your eyes shut: nothing on the floor, nothing to trip over."),
-    "cards.safety.door": N_("Shut the door, never lock it. A sign outside keeps others out: “film open until ________”."),
+    "cards.safety.walk": N_(
+        "Walk from the sink to the door with your eyes shut: nothing on the floor, nothing to trip over."
+    ),
+    "cards.safety.door": N_(
+        "Shut the door, never lock it. A sign outside keeps others out: “film open until ________”."
+    ),
     "cards.safety.someone": N_("Somebody knows that you are in here, and until when."),
     "cards.safety.light": N_(
         "Know where the switch is without seeing it. If anything is wrong with you, the room or the wiring: light on, out. "
         "Film can be lost."
     ),
     "cards.safety.electricity": N_("Water and electricity"),
-    "cards.safety.dry_hands": N_("Dry hands at every plug and switch; no plug, cable or socket where water can run or drip."),
+    "cards.safety.dry_hands": N_(
+        "Dry hands at every plug and switch; no plug, cable or socket where water can run or drip."
+    ),
     "cards.safety.heat": N_("Heat"),
     "cards.safety.body": N_("Hands, eyes, air"),
     "cards.safety.moving_air": N_("Fan or vent on, air moving across the baths and away from your face."),
@@ -208,10 +214,16 @@ SENTENCES = {
     "cards.house.fuses": N_("Fuses, water, keys"),
     "cards.house.emergency": N_("Emergency, poison centre"),
     "cards.house.mixing": N_("Mixing"),
-    "cards.house.only_named": N_("Only who is named above mixes, or weighs powder. Everybody else works with what is mixed."),
+    "cards.house.only_named": N_(
+        "Only who is named above mixes, or weighs powder. Everybody else works with what is mixed."
+    ),
     "cards.house.read_sheet": N_("Read the product’s safety sheet first. The sheets are kept here: ________"),
-    "cards.house.read_sheets": N_("Read the product’s safety sheet first: {products:list}. The sheets are kept here: ________"),
-    "cards.house.protect": N_("Gloves, eye protection, apron and moving air; acid into water; no food or drink in the room."),
+    "cards.house.read_sheets": N_(
+        "Read the product’s safety sheet first: {products:list}. The sheets are kept here: ________"
+    ),
+    "cards.house.protect": N_(
+        "Gloves, eye protection, apron and moving air; acid into water; no food or drink in the room."
+    ),
     "cards.house.substances": N_("Not for everybody"),
     "cards.house.sensitisers": N_(
         "Metol, p-aminophenol, hydroquinone can make the skin allergic, at once or after years: gloves, no bare hands in any "
@@ -225,14 +237,20 @@ SENTENCES = {
         "Pyrocatechol is classed in the EU as a substance that may cause cancer, and passes the skin, as pyrogallol does: not "
         "for classes."
     ),
-    "cards.house.selenium": N_("Selenium toner is poisonous: only with the person in charge, with air moving away from you."),
+    "cards.house.selenium": N_(
+        "Selenium toner is poisonous: only with the person in charge, with air moving away from you."
+    ),
     "cards.house.minors": N_(
         "Minors work only with the person in charge beside them, mix nothing, and put no hand into a bath. What else holds for "
         "them in this place: ________"
     ),
     "cards.house.labels": N_("Labels and log"),
-    "cards.house.label": N_("On every bottle: what, strength, date, who mixed it. What has no label is not used, and is reported."),
-    "cards.house.log": N_("In the log of a bottle: date, sheets that went through, initials. Fixer also: clearing time."),
+    "cards.house.label": N_(
+        "On every bottle: what, strength, date, who mixed it. What has no label is not used, and is reported."
+    ),
+    "cards.house.log": N_(
+        "In the log of a bottle: date, sheets that went through, initials. Fixer also: clearing time."
+    ),
     "cards.house.own_goes": N_("Your own chemistry leaves with you."),
     "cards.house.waste": N_("Waste"),
     "cards.house.silver": N_("Used fixer holds silver: into the vessel marked ________, never into the sink."),
@@ -241,7 +259,9 @@ SENTENCES = {
     "cards.house.collected": N_("Vessel full? Tell ________"),
     "cards.house.dark": N_("While film is open"),
     "cards.house.sign": N_("The sign hangs outside with a time on it. Ask through the door and wait for the answer."),
-    "cards.house.never_locked": N_("The door is shut, never locked. Everybody has walked the way out in the dark, once, in the light."),
+    "cards.house.never_locked": N_(
+        "The door is shut, never locked. Everybody has walked the way out in the dark, once, in the light."
+    ),
     "cards.house.harm": N_("If a person is or may be hurt, the light goes on. No sheet is worth a wait."),
     "cards.house.rules": N_("Rules of this place"),
     "cards.house.column_rule": N_("what"),

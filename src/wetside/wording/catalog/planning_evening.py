@@ -3,6 +3,11 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "planning.reused": N_("bottle {bottle} has seen {seen:plain} units: turn {number} of this developer"),
+    "planning.no_reuse_rule": N_(
+        "Nothing says how {developer} is used again. Give the developer a reuse_limit, and its bottle a volume and what it "
+        "has seen; or use it once."
+    ),
     "planning.two_baths": N_("two baths of {process}: the first soaks, the second acts, time is nearly free"),
     "planning.two_baths_free": N_(
         "In two baths no sheet has a time of its own: its scene is left to the developer, and any N shares the load."
