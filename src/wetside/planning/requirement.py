@@ -15,10 +15,12 @@ from wetside.planning.factors import move_time, temp_tonight_c
 from wetside.planning.loads import RelativeDeviation
 from wetside.planning.looks import apply_look
 from wetside.planning.misexposure import audit_of_sheet
+from wetside.planning.rescue import practice_notes, rescue_notes, rescue_of
 from wetside.planning.resolved import NORMAL_AIM, tolerance_of
 from wetside.planning.scene import scene_of_sheet
 from wetside.planning.ways import free_time_s, way_of_load
 from wetside.sensitometry import required_gradient
+from wetside.sensitometry.rescue import CONTRACT
 from wetside.values.dilution import STOCK
 from wetside.values.evidence import Evidence, Source, moved_evidence, weakest_evidence
 from wetside.values.window import Window
@@ -33,6 +35,7 @@ if TYPE_CHECKING:
     from wetside.planning.misexposure import SheetAudit
     from wetside.planning.resolved import ResolvedSheet
     from wetside.planning.scene import Scene
+    from wetside.sensitometry.rescue import RescueAdvice
 
 OWN_TEST = Source("own", "own test")
 
@@ -159,9 +162,10 @@ def _by_family(
     tolerance = tolerance_of(aim)
     film_range = scene.log_range - evening.flare_log
     normal_range = scene.normal_log_range - evening.flare_log
-    low = normal_placing(family, aim.density_range, normal_range) + math.log10(2.0) * audit.stop_error
+    low = normal_placing(family, aim.density_range, normal_range)
     line = range_line(family, low, film_range)
     start_s = line.time_for(aim.density_range)
+    target = aim.density_range
     notes = list(basis.notes)
     evidence = family.evidence
     if not line.inside(start_s, WIDENING):
@@ -177,6 +181,12 @@ def _by_family(
     if not line.inside(start_s):
         evidence = weakest_evidence(evidence, Evidence.ASSUMED)
         notes.append(Note("planning.widened", {"low_s": line.times_s[0], "high_s": line.times_s[-1]}))
+    advice = rescue_of(resolved, family, low, film_range, start_s, audit) if line.inside(start_s) else None
+    shortened: tuple[ReckoningStep, ...] = ()
+    normal_s = start_s
+    if advice is not None and advice.act == CONTRACT:
+        start_s, target = advice.dev_s, line.range_at(advice.dev_s)
+        shortened = (_shortened(advice, normal_s, target - aim.density_range),)
     moved = move_time(
         start_s,
         family.conditions,
@@ -188,40 +198,39 @@ def _by_family(
         library,
     )
     look_factor, look_steps, look_notes = apply_look(
-        judged, resolved, start_s * moved.factor, lambda ratio: line.time_for(aim.density_range / ratio) / start_s
+        judged, resolved, start_s * moved.factor, lambda ratio: line.time_for(target / ratio) / start_s
     )
     factor = moved.factor * look_factor
     ends = (line.times_s[0] * (1 - WIDENING), line.times_s[-1] * (1 + WIDENING))
-    edges = (line.time_for(aim.density_range - tolerance), line.time_for(aim.density_range + tolerance))
+    edges = (line.time_for(target - tolerance), line.time_for(target + tolerance))
     window = Window(max(edges[0], ends[0]) * factor, min(edges[1], ends[1]) * factor)
     if edges[0] < ends[0] or edges[1] > ends[1]:
         notes.append(Note("planning.window_cut", {"low_s": window.low_s, "high_s": window.high_s}))
-    target = aim.density_range
 
     def density(time_s: float) -> float:
-        return line.range_at(time_s / factor) - target
+        return line.range_at(time_s / factor) - aim.density_range
 
     def deviation(time_s: float) -> float:
-        return abs(density(time_s)) / tolerance
+        return abs(line.range_at(time_s / factor) - target) / tolerance
 
     first = ReckoningStep(
         "planning.family",
         {
             "film": family.film,
             "tests": len(line.times_s),
-            "range": target,
+            "range": aim.density_range,
             "gradient": gradient,
             "log_range": film_range,
             "tolerance": tolerance,
         },
-        start_s,
+        normal_s,
         "s",
         None,
         evidence,
         family.source,
     )
     changes = (*moved.steps, *look_steps)
-    steps = (*scene.steps, *audit.steps, first, *_with_effects(changes, line.range_at, start_s))
+    steps = (*scene.steps, *audit.steps, first, *shortened, *_with_effects(changes, line.range_at, start_s))
     conditions = family.conditions
     return Requirement(
         start_s * factor,
@@ -231,12 +240,27 @@ def _by_family(
         None,
         moved_evidence(evidence, *(step.evidence for step in changes)),
         steps,
-        (*notes, *moved.notes, *look_notes, *audit.notes),
+        (*notes, *moved.notes, *look_notes, *audit.notes, *rescue_notes(advice)),
         scene.n,
         gradient,
         developer_weight(audit.stop_error),
         conditions.agent_ml_per_cm2,
         audit,
+    )
+
+
+def _shortened(advice: RescueAdvice, normal_s: float, effect: float) -> ReckoningStep:
+    """The step from the normal time to the one that keeps a dense sheet's highlight under its limit."""
+    return ReckoningStep(
+        "planning.rescue_shortened",
+        {"normal_s": normal_s},
+        advice.dev_s,
+        "s",
+        advice.dev_s / normal_s,
+        advice.evidence,
+        Source("own", "your test, and a limit"),
+        None,
+        effect,
     )
 
 
@@ -335,7 +359,7 @@ def _by_time(
         guess,
         moved_evidence(basis.evidence, *factors),
         tuple(steps),
-        (*notes, *moved.notes, *look_notes, *audit.notes),
+        (*notes, *moved.notes, *look_notes, *audit.notes, *practice_notes(audit)),
         scene.n,
         gradient,
         developer_weight(audit.stop_error),

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from wetside.planning.loads.model import Draft, Model, Plain
+    from wetside.planning.loads.points import PointTable
 
 LOOKS = 3000
 """Pairs of loads that the exchange of sheets may look at."""
@@ -65,6 +66,7 @@ def _rows(model: Model, plain: Plain, most: float) -> list[Draft] | None:
     unset = (len(order) + 1, 0.0)
     costs = [(0, 0.0)] + [unset] * len(order)
     cuts = [0] * (len(order) + 1)
+    worsts: dict[tuple[PointTable, PointTable], float] = {}
     for end in range(1, len(order) + 1):
         first, last = 0, 1 << 60
         best, cut = unset, -1
@@ -76,7 +78,10 @@ def _rows(model: Model, plain: Plain, most: float) -> list[Draft] | None:
             if before[0] + 1 > best[0]:
                 continue
             # The outermost two decide, where deviations have one shape; the true ones are taken at the end.
-            worst = best_time(dict.fromkeys((tables[begin], tables[end - 1])), model.grid_s)[1]
+            outermost = (tables[begin], tables[end - 1])
+            worst = worsts.get(outermost)
+            if worst is None:
+                worsts[outermost] = worst = best_time(dict.fromkeys(outermost), model.grid_s)[1]
             cost = (before[0] + 1, before[1] + (worst / scale) ** 8)
             if cost < best:
                 best, cut = cost, begin

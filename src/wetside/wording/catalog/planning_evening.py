@@ -3,6 +3,11 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "planning.rescue_shortened": N_("shortened from {normal_s:mss} so that the highlight can be printed or scanned"),
+    "planning.rescue_predicted": N_(
+        "Predicted shadow {shadow:density} and highlight {highlight:density} above base, where {meant_shadow:density} and "
+        "{meant_highlight:density} were meant."
+    ),
     "planning.reused": N_("bottle {bottle} has seen {seen:plain} units: turn {number} of this developer"),
     "planning.no_reuse_rule": N_(
         "Nothing says how {developer} is used again. Give the developer a reuse_limit, and its bottle a volume and what it "
