@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from wetside.planning.loads.model import best_time
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
 
     from wetside.planning.loads.model import Draft, Model, Plain
     from wetside.planning.loads.points import PointTable
@@ -43,14 +42,14 @@ def improve(model: Model, drafts: list[Draft], loads: int) -> list[Draft]:
         return drafts
     best = drafts
     if model.hands is not None:
-        return _split(model, best, loads)
+        return spread(model, best, loads)
     if model.plain is not None and model.apart is None and len({t.step for t in model.plain.tables}) == 1:
         rows = _rows(model, model.plain, max(draft.worst for draft in drafts))
         if rows is not None and len(rows) <= loads:
-            other = _split(model, rows, loads)
-            best = _split(model, best, loads)
+            other = spread(model, rows, loads)
+            best = spread(model, best, loads)
             return min(best, other, key=lambda plan: (merit(plan), plan is other))
-    return _exchange(model, _split(model, best, loads))
+    return _exchange(model, spread(model, best, loads))
 
 
 def _rows(model: Model, plain: Plain, most: float) -> list[Draft] | None:
@@ -97,8 +96,15 @@ def _rows(model: Model, plain: Plain, most: float) -> list[Draft] | None:
     return drafts if max(draft.worst for draft in drafts) <= most else None
 
 
-def _split(model: Model, drafts: list[Draft], loads: int) -> list[Draft]:
-    """Cut the worst load that has two sheets in two, until there are as many loads as wanted."""
+def spread(model: Model, drafts: list[Draft], loads: int) -> list[Draft]:
+    """Cut the worst load that has two sheets in two, until there are as many loads as wanted.
+
+    Parameters
+    ----------
+    model : Model
+    drafts : list of Draft
+    loads : int
+    """
     plan = list(drafts)
     while len(plan) < loads:
         places = [place for place, draft in enumerate(plan) if len(draft.members) > 1]
@@ -111,11 +117,12 @@ def _split(model: Model, drafts: list[Draft], loads: int) -> list[Draft]:
             (model.timed(draft.vessel, order[:cut]), model.timed(draft.vessel, order[cut:]))
             for cut in range(1, len(order))
         ]
-        plan.extend(min(halves, key=_larger_first))
+        near, far = min(halves, key=_larger_first)
+        plan.extend((near, far))
     return plan
 
 
-def _larger_first(pair: Sequence[Draft]) -> tuple[float, float]:
+def _larger_first(pair: tuple[Draft, Draft]) -> tuple[float, float]:
     worsts = pair[0].worst, pair[1].worst
     return max(worsts), min(worsts)
 

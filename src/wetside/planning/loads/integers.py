@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
-from wetside.planning.loads.columns import Column, matrix_of
 from wetside.planning.loads.packing import Packer
+from wetside.planning.loads.pool import Column, matrix_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from wetside.planning.loads.columns import Master, Relaxed
     from wetside.planning.loads.cover import Batch
+    from wetside.planning.loads.master import Master
+    from wetside.planning.loads.pool import Relaxed
 
 NODES = 3000
 """Branches that the integer master may look at."""

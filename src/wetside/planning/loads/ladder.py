@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from wetside.planning.loads.cover import cover_quickly
-from wetside.planning.loads.improve import improve
+from wetside.planning.loads.improve import improve, spread
 from wetside.planning.loads.model import Draft, Model
 from wetside.planning.loads.plan import Ladder, LadderRung
 from wetside.planning.loads.solve import LOOKS_MAIN, alone, closed_cover, shown, smallest_for
@@ -65,12 +65,12 @@ def solve_ladder(problem: LoadProblem, rungs: int | None = None) -> Ladder:
     found: list[LadderRung] = []
     plan = timed(model, fewest)
     best = smallest_for(model, len(plan), plan, looks=LOOKS_MAIN)
-    found.append(_rung(model, best, len(plan)))
+    found.append(_rung(model, best, len(plan), polished=True))
     upwards = best
     count = len(plan)
     while count < min(last, model.count) and upwards.worst > floor:
         count += 1
-        upwards = smallest_for(model, count, improve(model, upwards.drafts, count))
+        upwards = smallest_for(model, count, spread(model, upwards.drafts, count))
         found.append(_rung(model, upwards, count))
     threshold = 1.0
     found_low = best.worst if best.proved else -1.0
@@ -117,12 +117,15 @@ def _start(model: Model, threshold: float, count: int) -> tuple[float, list[Draf
     return threshold, None
 
 
+FEW_SHEETS = 60
+"""Sheets up to which the next worst deviations are made smaller on every rung, not on the fewest loads' alone."""
+
 FAR = 64.0
 """Deviation beyond which any time will do for a start."""
 
 
-def _rung(model: Model, found: Found, count: int) -> LadderRung:
-    drafts = improve(model, found.drafts, count)
+def _rung(model: Model, found: Found, count: int, *, polished: bool = False) -> LadderRung:
+    drafts = (improve if polished or model.count <= FEW_SHEETS else spread)(model, found.drafts, count)
     single = alone(model)
     loads = shown(model, drafts + single)
     worst = max(worst_of(drafts), worst_of(single))

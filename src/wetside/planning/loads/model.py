@@ -239,7 +239,8 @@ def best_time(tables: Iterable[PointTable], grid_s: int) -> tuple[int, float]:
         worst, time_s = kinds[0].least()
         return time_s, worst
     if len(kinds) == 2:
-        return _best_of_two(*sorted(kinds, key=lambda table: table.target_s), step)
+        near, far = sorted(kinds, key=lambda table: table.target_s)
+        return _best_of_two(near, far, step)
     low = max(1, int(min(table.target_s for table in kinds)) // step)
     high = max(low, -int(-max(table.target_s for table in kinds) // step))
 

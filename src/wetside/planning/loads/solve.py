@@ -8,6 +8,7 @@ from wetside.planning.loads.cover import Cover, cover_quickly
 from wetside.planning.loads.improve import improve
 from wetside.planning.loads.model import Draft, Model
 from wetside.planning.loads.plan import PlannedLoad, Solution
+from wetside.planning.loads.small import cover_small
 from wetside.planning.loads.threshold import Found, smallest_worst, timed, worst_of
 
 if TYPE_CHECKING:
@@ -77,6 +78,9 @@ def closed_cover(model: Model, most_deviation: float) -> Cover:
     answer = cover_quickly(model, most_deviation)
     if answer.closed:
         return answer
+    small = cover_small(model, most_deviation, answer)
+    if small is not None:
+        return small
     from wetside.planning.loads.columns import cover_by_columns
 
     return cover_by_columns(model, most_deviation, answer)
@@ -107,7 +111,11 @@ def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1
     found = smallest_worst(model, loads, start, quickly, above)
     if found.proved:
         return found
-    from wetside.planning.loads.columns import cover_for, pool_of
+    looked = _by_looking(model, loads, found, above)
+    if looked is not None:
+        return looked
+    from wetside.planning.loads.columns import cover_for
+    from wetside.planning.loads.pool import pool_of
 
     few = pool_of(model).few
     left = looks
@@ -123,6 +131,23 @@ def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1
     if not few and not looks:
         return found
     return smallest_worst(model, loads, found.drafts, exactly, above)
+
+
+def _by_looking(model: Model, loads: int, found: Found, above: float) -> Found | None:
+    """Return the exact answer for few sheets; None where they are too many to look at."""
+    gave_up = False
+
+    def look(most_deviation: float, most_loads: int) -> Cover:
+        nonlocal gave_up
+        answer = cover_quickly(model, most_deviation, most_loads)
+        if gave_up or answer.decides(most_loads):
+            return answer
+        small = cover_small(model, most_deviation, answer, most_loads)
+        gave_up = small is None
+        return answer if small is None else small
+
+    exact = smallest_worst(model, loads, found.drafts, look, above)
+    return None if gave_up else exact
 
 
 def alone(model: Model) -> list[Draft]:
