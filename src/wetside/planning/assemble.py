@@ -30,6 +30,9 @@ if TYPE_CHECKING:
 RESOLVED_SHARE = 0.04
 """What a thermometer resolves, as a share of time; rungs nearer than this are alike. decided there."""
 
+OVER_THE_EDGE = 1e-6
+"""Deviation beyond 1 that is no rounding. [1]"""
+
 LONG_S = 1200.0
 """Rotation beyond this brings fog and tired developer; common practice. [s]"""
 
@@ -324,9 +327,18 @@ def rung_document(
     without: str | None = None,
 ) -> Rung:
     """What a number of loads costs: its worst sheet, and the sheets whose window breaks."""
-    misses = [miss for load in placed for miss in misses_of(load, vessels, grid_s)]
-    worst = max(misses, key=lambda miss: (miss.deviation, miss.id))
-    broken = tuple(sorted(miss.id for miss in misses if miss.deviation > 1.0 + 1e-6))
+    far: list[tuple[float, str, SheetInGroup, Placed]] = []
+    broken: list[str] = []
+    for load in placed:
+        own = vessels[load.vessel].kind in OWN_TIME_KINDS
+        for one in load.members:
+            need, label = one.needs[load.vessel], one.resolved.sheet.id
+            deviation = need.deviation(own_time_s(need, grid_s) if own else load.time_s)
+            if deviation > 1.0 + OVER_THE_EDGE:
+                broken.append(label)
+            far.append((deviation, label, one, load))
+    _, label, _, load = max(far, key=lambda item: item[:2])
+    worst = next(miss for miss in misses_of(load, vessels, grid_s) if miss.id == label)
     return Rung(
         loads=count,
         worst_deviation=worst.deviation,
@@ -335,7 +347,7 @@ def rung_document(
         worst_percent=worst.percent,
         worst_sheet=worst.id,
         next_deviation=next_deviation,
-        broken=broken,
+        broken=tuple(sorted(broken)),
         proved=proved,
         chosen=False,
         without=without,

@@ -5,20 +5,12 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.exposure import (
-    NO_RECIPROCITY,
-    CameraSetting,
-    ReciprocityModel,
-    ReciprocityPower,
-    ReciprocityTable,
-    audit_exposure,
-)
 from wetside.planning.documents.plan import Note, ReckoningStep
 from wetside.values.evidence import Evidence, Source
 from wetside.values.names import name_key, plain_name
 
 if TYPE_CHECKING:
-    from wetside.exposure import ExposureAudit
+    from wetside.exposure import CameraSetting, ExposureAudit, ReciprocityModel
     from wetside.planning.documents.evening import Evening, Exposure, Film
     from wetside.planning.library import Library
     from wetside.planning.resolved import ResolvedSheet
@@ -45,6 +37,8 @@ NOTHING_WRONG = SheetAudit(0.0, 0.0, (), ())
 
 def reciprocity_of(film: Film, library: Library) -> ReciprocityModel:
     """Reciprocity of a film: its own table or power, else a published film's, else none."""
+    from wetside.exposure import NO_RECIPROCITY, ReciprocityPower, ReciprocityTable
+
     own = film.reciprocity
     if own is not None and own.points:
         first_s = own.points[0][0]
@@ -58,6 +52,8 @@ def reciprocity_of(film: Film, library: Library) -> ReciprocityModel:
 
 
 def _setting(exposure: Exposure | None) -> CameraSetting:
+    from wetside.exposure import CameraSetting
+
     if exposure is None:
         return CameraSetting()
     return CameraSetting(
@@ -86,6 +82,8 @@ def audit_of_sheet(resolved: ResolvedSheet, evening: Evening, library: Library, 
     sheet, film = resolved.sheet, resolved.film
     if not (sheet.mishaps or sheet.was_set or sheet.in_holder or sheet.second):
         return NOTHING_WRONG
+    from wetside.exposure import audit_exposure
+
     films = {plain_name(known.name): known for known in evening.films}
     actual = films.get(plain_name(sheet.in_holder)) if sheet.in_holder else None
     audit = audit_exposure(

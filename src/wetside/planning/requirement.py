@@ -15,12 +15,11 @@ from wetside.planning.factors import move_time, temp_tonight_c
 from wetside.planning.loads import RelativeDeviation
 from wetside.planning.looks import apply_look
 from wetside.planning.misexposure import audit_of_sheet
-from wetside.planning.rescue import practice_notes, rescue_notes, rescue_of
+from wetside.planning.rescue import is_shortened, practice_notes, rescue_notes, rescue_of
 from wetside.planning.resolved import NORMAL_AIM, tolerance_of
 from wetside.planning.scene import scene_of_sheet
 from wetside.planning.ways import free_time_s, way_of_load
 from wetside.sensitometry import required_gradient
-from wetside.sensitometry.rescue import CONTRACT
 from wetside.values.dilution import STOCK
 from wetside.values.evidence import Evidence, Source, moved_evidence, weakest_evidence
 from wetside.values.window import Window
@@ -184,7 +183,7 @@ def _by_family(
     advice = rescue_of(resolved, family, low, film_range, start_s, audit) if line.inside(start_s) else None
     shortened: tuple[ReckoningStep, ...] = ()
     normal_s = start_s
-    if advice is not None and advice.act == CONTRACT:
+    if advice is not None and is_shortened(advice):
         start_s, target = advice.dev_s, line.range_at(advice.dev_s)
         shortened = (_shortened(advice, normal_s, target - aim.density_range),)
     moved = move_time(

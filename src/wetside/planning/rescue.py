@@ -8,7 +8,6 @@ from wetside.errors import WetsideError
 from wetside.planning.documents.plan import Note
 from wetside.planning.documents.words import Printing
 from wetside.planning.resolved import NORMAL_AIM, tolerance_of
-from wetside.sensitometry.rescue import NORMAL, DensityLimit, Misexposure, practice_cut, rescue_sheet
 from wetside.values.evidence import Evidence
 
 if TYPE_CHECKING:
@@ -17,11 +16,11 @@ if TYPE_CHECKING:
     from wetside.sensitometry.rescue import RescueAdvice
     from wetside.values.family import ContrastFamily
 
-SCANNER = DensityLimit("scanner", 2.0, Evidence.ASSUMED)
-"""Net density that a scanner still reads; from memory, a default (corrections 3.6)."""
+SCANNER_NET = 2.0
+"""Net density that a scanner still reads; from memory, a default (corrections 3.6). [density]"""
 
-PRINTING = DensityLimit("printing", 1.9, Evidence.ASSUMED)
-"""Net density that is still printed without pain; from memory, a default (corrections 3.6)."""
+PRINTING_NET = 1.9
+"""Net density that is still printed without pain; from memory, a default (corrections 3.6). [density]"""
 
 WORTH_IT_STOPS = 0.5
 """An error below this asks for no rescue. Our choice. [stops]"""
@@ -62,7 +61,13 @@ def rescue_of(
     """
     if not needs_rescue(audit):
         return None
+    from wetside.sensitometry.rescue import DensityLimit, Misexposure, rescue_sheet
+
     aim = resolved.aim or NORMAL_AIM
+    scanned = aim.printing is Printing.SCANNER
+    limit = DensityLimit(
+        "scanner" if scanned else "printing", SCANNER_NET if scanned else PRINTING_NET, Evidence.ASSUMED
+    )
     sheet = Misexposure(low_log_h, film_range, audit.stop_error, audit.stop_error_highlight)
     try:
         return rescue_sheet(
@@ -71,7 +76,7 @@ def rescue_of(
             min(max(normal_s, family.span_s[0]), family.span_s[1]),
             aim.density_range,
             tolerance_of(aim),
-            limit=SCANNER if aim.printing is Printing.SCANNER else PRINTING,
+            limit=limit,
             twin=resolved.sheet.twin is not None,
         )
     except WetsideError:
@@ -79,10 +84,17 @@ def rescue_of(
         return None
 
 
+def is_shortened(advice: RescueAdvice | None) -> bool:
+    """Whether the advice is less development than normal."""
+    return advice is not None and advice.dev_s < advice.normal_s - 1e-6
+
+
 def rescue_notes(advice: RescueAdvice | None) -> tuple[Note, ...]:
     """What the advice says, as notes of the sheet."""
     if advice is None:
         return ()
+    from wetside.sensitometry.rescue import NORMAL
+
     left_out = set(TOLD_ELSEWHERE)
     if advice.act == NORMAL and abs(advice.lost_stops) < WORTH_IT_STOPS and (advice.print_factor or 1.0) < GRAVE_FACTOR:
         left_out |= LOOK_CODES
@@ -107,5 +119,7 @@ def practice_notes(audit: SheetAudit) -> tuple[Note, ...]:
     """Declared common practice where no family is known; told, never applied."""
     if not needs_rescue(audit):
         return ()
+    from wetside.sensitometry.rescue import practice_cut
+
     cut = practice_cut(audit.stop_error)
     return (Note(cut.code, {"low": cut.low, "high": cut.high}),)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.exposure import zone_fall, zones_n
 from wetside.planning.documents.plan import ReckoningStep
 from wetside.sensitometry import NORMAL_LOG_RANGE, log_range_of_n, n_of_log_range
 from wetside.values.evidence import Evidence, Source
@@ -32,6 +31,8 @@ def scene_of_sheet(sheet: Sheet) -> Scene:
     A normal scene is 2.20 in log luminance, 7 1/3 stops; each zone of N is log10(2) of it.
     """
     if sheet.shadow is not None and sheet.highlight is not None:
+        from wetside.exposure import zone_fall, zones_n
+
         fall = zone_fall(sheet.shadow.ev, sheet.shadow.zone, sheet.highlight.ev)
         n = zones_n(sheet.shadow.ev, sheet.shadow.zone, sheet.highlight.ev, sheet.highlight.zone)
         params = {

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from wetside.planning.loads.model import best_time
 
 if TYPE_CHECKING:
-
     from wetside.planning.loads.model import Draft, Model, Plain
     from wetside.planning.loads.points import PointTable
 
