@@ -39,11 +39,8 @@ def _plain(value: Any, known: dict[int, tuple[Any, Any]]) -> Any:
         found = known.get(id(value))
         if found is None:
             fields = getattr(kind, "_fields", None)
-            made: Any = (
-                [_plain(inner, known) for inner in value]
-                if fields is None
-                else {field: _plain(inner, known) for field, inner in zip(fields, value, strict=True)}
-            )
+            inside = [inner if type(inner) in _AS_THEY_ARE else _plain(inner, known) for inner in value]
+            made: Any = inside if fields is None else dict(zip(fields, inside, strict=True))
             known[id(value)] = found = (value, made)
         return found[1]
     if isinstance(value, dict):
@@ -93,5 +90,4 @@ def json_text(document: dict[str, Any]) -> str:
     return f"{{\n  {inside}\n}}"
 
 
-def _encoded(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, allow_nan=False)
+_encoded = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import io
 import sys
 from typing import TYPE_CHECKING
@@ -22,6 +23,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     from wetside.cli.exit_codes import ExitCode
 
     _make_streams_safe()
+    collects = gc.isenabled()
+    gc.disable()  # a command is short, and makes many small values that all live to its end
     try:
         from wetside.cli.parser import parse_words
 
@@ -32,6 +35,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         return int(ExitCode.OK)
     except KeyboardInterrupt:
         return int(ExitCode.INTERRUPTED)
+    finally:
+        if collects:
+            gc.enable()
     return code
 
 

@@ -111,6 +111,22 @@ def _add_why(commands: Any) -> None:
     why.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
 
 
+def _add_schedule(commands: Any) -> None:
+    schedule = _command(
+        commands,
+        "schedule",
+        "schedule",
+        "Lay out the whole evening: what comes when, what to mix, when it ends.",
+        "wetside schedule evening.toml --out sheets",
+    )
+    schedule.add_argument("file", metavar="FILE", help="evening file")
+    schedule.add_argument(
+        "--out", metavar="DIR", help="write the evening, the safety page and the house page there (PDF, HTML)"
+    )
+    schedule.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper of the pages")
+    schedule.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+
+
 def _add_mix(commands: Any) -> None:
     mix = _command(commands, "mix", "mix", "Work out the parts of a working solution.", "wetside mix 1+24 600ml")
     mix.add_argument(
@@ -185,6 +201,7 @@ def _add_complete(commands: Any) -> None:
 COMMANDS: dict[str, Callable[[Any], None]] = {
     "plan": _add_plan,
     "why": _add_why,
+    "schedule": _add_schedule,
     "mix": _add_mix,
     "expose": _add_expose,
     "curve": _add_curve,

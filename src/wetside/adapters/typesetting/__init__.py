@@ -8,14 +8,16 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from wetside.cards.blocks import Card
+    from wetside.planning.documents.course import Course
     from wetside.planning.documents.plan import Plan
 
 MOST_RECKONINGS = 60
 """Reckonings on a plan's page: beyond this like sheets would only repeat each other. Our choice."""
 
 
-def write_cards(plan: Plan, folder: Path, paper: str = "a4") -> list[Path]:
-    """Write a run sheet for each load, the window chart and the plan's page.
+def write_cards(plan: Plan, folder: Path, paper: str = "a4", course: Course | None = None) -> list[Path]:
+    """Write a run sheet for each load, the window chart and the plan's page; with a course the evening's pages too.
 
     Parameters
     ----------
@@ -25,6 +27,8 @@ def write_cards(plan: Plan, folder: Path, paper: str = "a4") -> list[Path]:
         left alone.
     paper : str
         ``a4`` or ``letter``.
+    course : Course, optional
+        Of that plan; see :func:`write_evening_cards`.
 
     Returns
     -------
@@ -37,16 +41,82 @@ def write_cards(plan: Plan, folder: Path, paper: str = "a4") -> list[Path]:
     InputError
         If the folder cannot be written to, or the paper is not known.
     """
+    paths = _written(_contents(plan, paper), folder, paper)
+    return paths if course is None else [*paths, *write_evening_cards(plan, course, folder, paper)]
+
+
+def write_evening_cards(plan: Plan, course: Course, folder: Path, paper: str = "a4") -> list[Path]:
+    """Write the pages of an evening: its course, what keeps people safe, the house page.
+
+    Parameters
+    ----------
+    plan : Plan
+    course : Course
+        Of that plan.
+    folder : Path
+        Made if it does not exist.
+    paper : str
+        ``a4`` or ``letter``.
+
+    Returns
+    -------
+    paths : list of Path
+        ``evening``, ``safety`` and ``house``, each as ``.pdf`` and ``.html``.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be written to, or the paper is not known.
+    """
+    return _written(_evening_contents(plan, course, paper), folder, paper)
+
+
+def _written(contents: Iterator[tuple[str, bytes]], folder: Path, paper: str) -> list[Path]:
     from wetside.adapters.typesetting.paper import known_paper
     from wetside.adapters.whole_file import write_whole
 
     known_paper(paper)
     _make(folder)
     paths = []
-    for name, content in _contents(plan, paper):
+    for name, content in contents:
         write_whole(folder / name, content)
         paths.append(folder / name)
     return paths
+
+
+def evening_cards(plan: Plan, course: Course) -> dict[str, Card]:
+    """Cards of an evening by the names of their files.
+
+    Parameters
+    ----------
+    plan : Plan
+    course : Course
+    """
+    from wetside.cards.course_card import course_card
+    from wetside.cards.house_card import house_card
+    from wetside.cards.safety_card import safety_card
+
+    return {
+        "evening": course_card(plan, course),
+        "safety": safety_card(plan),
+        "house": house_card(load.developer for load in plan.loads),
+    }
+
+
+def _evening_contents(plan: Plan, course: Course, paper: str) -> Iterator[tuple[str, bytes]]:
+    from wetside.adapters.typesetting.html import html_of_card
+    from wetside.adapters.typesetting.paper import Typesetter
+
+    for name, card in evening_cards(plan, course).items():
+        foot = "" if name == "house" else _foot(plan)
+        yield f"{name}.pdf", Typesetter(card, paper, foot).pdf()
+        yield f"{name}.html", html_of_card(card, foot).encode()
+
+
+def _foot(plan: Plan) -> str:
+    from wetside.cards.names import clean, short
+
+    return " · ".join(part for part in (short(plan.name), clean(plan.date), clean(plan.tool)) if part)
 
 
 def _make(folder: Path) -> None:
@@ -54,8 +124,8 @@ def _make(folder: Path) -> None:
 
     try:
         folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        reason = error.strerror or "not a name that a folder can have"
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "not a name that a folder can have"
         raise InputError(
             "files.file.unwritable", place=Place(file=str(folder)), name=folder.name, reason=reason
         ) from error

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from wetside.adapters.typesetting.svg import svg_of_chart
 from wetside.adapters.typesetting.tokens import DARK, LIGHT
-from wetside.cards.blocks import Listing, Steps, Table
+from wetside.cards.blocks import BLANK, Listing, Steps, Table
 from wetside.cards.names import breakable, with_units
 from wetside.cards.words import chosen_word, evidence_word, why_heading
 from wetside.values.evidence import Evidence
@@ -81,7 +81,7 @@ def html_of_plan(
     """
 
     def body() -> Iterator[str]:
-        yield f'<header><h1>{_said(card.title)}</h1><p class="lead">{_said(" ".join(card.subtitle))}</p></header>'
+        yield _header(card)
         tables = [block for block in card.blocks if isinstance(block, Table)]
         if tables:
             yield _table(tables[0])
@@ -94,10 +94,32 @@ def html_of_plan(
         whys = [f"<details><summary>{_said(one.title)}</summary>{_inside(one)}</details>" for one in reckonings]
         if whys:
             yield f"<section><h2>{_said(why_heading())}</h2>{''.join(whys)}</section>"
-        if evening:
-            yield f"<footer>{_said(evening)}</footer>"
+        yield _footer(evening)
 
     return _page(card.title, "en", body())
+
+
+def html_of_card(card: Card, foot: str = "", language: str = "en") -> str:
+    """Write the page of any card: its blocks in their order.
+
+    Parameters
+    ----------
+    card : Card
+    foot : str
+        For the foot of the page.
+    language : str
+        Of the card's sentences.
+    """
+    return _page(card.title, language, (_header(card), *(_block(block) for block in card.blocks), _footer(foot)))
+
+
+def _header(card: Card) -> str:
+    lead = " ".join(card.subtitle)
+    return f'<header><h1>{_said(card.title)}</h1><p class="lead">{_said(lead)}</p></header>'
+
+
+def _footer(text: str) -> str:
+    return f"<footer>{_said(text)}</footer>" if text else ""
 
 
 def _inside(card: Card) -> str:
@@ -106,7 +128,7 @@ def _inside(card: Card) -> str:
 
 def _said(text: str) -> str:
     """Text of any kind, kept apart from the direction of what stands around it."""
-    told = escape(breakable(with_units(text))).replace("\u200b", "<wbr>")
+    told = escape(breakable(with_units(text))).replace("\u200b", "<wbr>").replace(BLANK, '<span class="blank"></span>')
     return f"<bdi>{told}</bdi>" if any("\u0590" <= mark <= "\u08ff" for mark in text) else told
 
 
@@ -133,7 +155,8 @@ def _listing(block: Listing) -> str:
         return "".join(f"<p>{_said(item)}</p>" for item in block.items)
     kind = ' class="grave"' if block.grave else ""
     items = "".join(f"<li>{_said(item)}</li>" for item in block.items)
-    return f"<section{kind}><h2>{_said(block.title)}</h2><ul>{items}</ul></section>"
+    ticks = ' class="ticks"' if block.ticks else ""
+    return f"<section{kind}><h2>{_said(block.title)}</h2><ul{ticks}>{items}</ul></section>"
 
 
 def _table(block: Table) -> str:
@@ -155,7 +178,8 @@ def _row(row: Row, block: Table) -> str:
         told = _cell(cell)
         if index == 0 and row.chosen:
             told += f'<span class="unseen"> {escape(chosen_word())}</span>'
-        cells.append(f'<td class="figures">{told}</td>' if column.figures else f"<td>{told}</td>")
+        kind = "figures" if column.figures else "write" if cell == BLANK else ""
+        cells.append(f"<td{_class([kind] if kind else [])}>{told}</td>")
     remark = ""
     if row.remark:
         kind = "chosen remark" if row.chosen else "remark"

@@ -1,4 +1,4 @@
-"""Run sheets on paper: PDF and PNG by typst, from data, the same bytes every time."""
+"""Run sheets and cards on paper: PDF and PNG by typst, from data, the same bytes every time."""
 
 from __future__ import annotations
 
@@ -6,12 +6,16 @@ import json
 from importlib.resources import as_file, files
 from typing import TYPE_CHECKING, Any
 
+from wetside.cards.blocks import Listing, Steps, Table
 from wetside.cards.names import breakable, with_units
+from wetside.cards.words import evidence_word
 from wetside.errors import UnknownNameError
+from wetside.values.evidence import Evidence
 
 if TYPE_CHECKING:
     import typst
 
+    from wetside.cards.blocks import Card
     from wetside.cards.run_sheet import RunSheet
 
 PAPERS = {"a4": "a4", "letter": "us-letter"}
@@ -21,7 +25,9 @@ PIXELS_PER_INCH = 144.0
 
 
 def _as_data(value: Any) -> Any:
-    """Named tuples as objects, texts with places to break: what the template reads."""
+    """Named tuples as objects, texts with places to break: what the templates read."""
+    if isinstance(value, Evidence):
+        return evidence_word(value)
     if isinstance(value, str):
         return breakable(with_units(value))
     if hasattr(value, "_asdict"):
@@ -53,14 +59,31 @@ def known_paper(paper: str) -> str:
     return PAPERS[paper]
 
 
+def _block_data(block: Table | Listing | Steps) -> dict[str, Any]:
+    """A block with its kind; a stack of reckoning lines as a table without headings."""
+    if isinstance(block, Steps):
+        rows = [
+            {"cells": [step.text, step.value], "chosen": False, "remark": "; ".join(filter(None, told))}
+            for step in block.steps
+            for told in [(evidence_word(step.evidence), step.effect, step.source)]
+        ]
+        rows.append({"cells": [block.sum_label, block.sum_value], "chosen": True, "remark": ""})
+        columns = [{"title": "", "figures": False}, {"title": "", "figures": True}]
+        plain = {"kind": "table", "title": "", "columns": columns, "rows": rows, "foot": ""}
+        return {name: _as_data(value) for name, value in plain.items()}
+    return {"kind": "table" if isinstance(block, Table) else "listing", **_as_data(block)}
+
+
 class Typesetter:
-    """One run sheet, ready to be set as PDF or as pictures.
+    """One run sheet or card, ready to be set as PDF or as pictures.
 
     Parameters
     ----------
-    sheet : RunSheet
+    document : RunSheet or Card
     paper : str
         A key of :data:`PAPERS`.
+    foot : str
+        For the foot of a card's pages; a run sheet has its own.
 
     Raises
     ------
@@ -68,14 +91,21 @@ class Typesetter:
         If the paper is not known.
     """
 
-    def __init__(self, sheet: RunSheet, paper: str = "a4") -> None:
-        card = {**_as_data(sheet), "paper": known_paper(paper), "language": sheet.language}
-        self._data = json.dumps(card, ensure_ascii=False)
-        self._template = (files("wetside.adapters.typesetting") / "run_sheet.typ").read_bytes()
+    def __init__(self, document: RunSheet | Card, paper: str = "a4", foot: str = "") -> None:
+        data = {**_as_data(document), "paper": known_paper(paper)}
+        blocks = getattr(document, "blocks", None)
+        if blocks is None:
+            template = "run_sheet.typ"
+        else:
+            template = "card.typ"
+            data |= {"blocks": [_block_data(block) for block in blocks], "foot": _as_data(foot)}
+        data["language"] = getattr(document, "language", "en")
+        self._data = json.dumps(data, ensure_ascii=False)
+        self._template = (files("wetside.adapters.typesetting") / template).read_bytes()
         self._compiler = _compiler(self._data)
 
     def pdf(self) -> bytes:
-        """Return the sheet as PDF, tagged to PDF/UA-1 where every character can be drawn."""
+        """Return the document as PDF, tagged to PDF/UA-1 where every character can be drawn."""
         import typst
 
         try:

@@ -253,7 +253,7 @@ SENTENCES = {
     "cards.why.off_outside": N_("There it comes out {off}: outside its window."),
     "cards.why.develop": N_("develop"),
     "cards.why.factor": N_("× {factor:factor}"),
-    "cards.why.stops": N_("{value:stops} stops"),
+    "cards.why.stops": N_("{value:stops_said}"),
     "cards.why.zones": N_("{value:stops} zones"),
     "cards.why.spread": N_("give or take {spread_s:seconds}"),
     "cards.why.own": N_("your own"),

@@ -65,36 +65,37 @@ SENTENCES = {
     "cards.course.do_run_own": N_("Run {load}: each its own time"),
     "cards.course.with_run": N_("by run sheet {load}, to {clips}"),
     "cards.course.clip": N_("clip {first}"),
+    "cards.course.clips_two": N_("clips {first} and {last}"),
     "cards.course.clips": N_("clips {first} to {last}"),
     "cards.course.do_look": N_("Look at load {load}"),
     "cards.course.with_look": N_("before the next is loaded: see Looks"),
     "cards.course.do_wait": N_("Wait"),
-    "cards.course.with_wait_vessel": N_("until the {vessel} is dry for load {load}"),
+    "cards.course.with_wait_vessel": N_("{vessel} must dry before load {load}"),
     "cards.course.with_wait_places": N_("until clips are free for load {load}"),
     "cards.course.do_new_fixer": N_("New fixer"),
-    "cards.course.with_new_fixer": N_("bottle {bottle}, at its temperature before load {load}"),
+    "cards.course.with_new_fixer": N_("bottle {bottle}, tempered before load {load}"),
     "cards.course.do_tidy": N_("Clean, waste"),
     "cards.course.with_tidy": N_("by the last list"),
     # the order of the evening
     "cards.course.first": N_("First, in the light"),
     "cards.course.first_at": N_("First, in the light, from {start}"),
-    "cards.course.warm": N_("Jacket on, bottles in, {temps:list}, 30 to 60 minutes before the first load."),
+    "cards.course.warm": N_("Jacket on, bottles in it, for {temps:list}: 30 to 60 minutes before the first load."),
     "cards.course.warm_temp": N_("{temp_c:temp}"),
     "cards.course.warm_shown": N_("{temp_c:temp} (your thermometer shows {shown_c:temp})"),
     "cards.course.mix": N_("Mix by the list “Mix in this order”."),
-    "cards.course.thermometer": N_("Thermometer checked against a second one; the developer reads ________ °C."),
+    "cards.course.thermometer": N_("Thermometer checked against a second one; the developer reads ________\u00a0°C."),
     "cards.course.clip_fixer": N_(
         "Clip of tonight’s film through the fixer, in the light: clear after ________. Fix at least twice as long, three "
         "times for tabular film. {planned}"
     ),
-    "cards.course.clip_planned": N_("Planned: {fix_s:mss}, enough up to {clearing_s:mss}."),
+    "cards.course.clip_planned": N_("Planned: {fix_s:mss}, enough for {clearing_s:mss}, tabular film {tabular_s:mss}."),
     "cards.course.clip_unplanned": N_("Longer than the run sheets fix? Write it into the evening file and plan again."),
     "cards.course.clip_developer": N_(
         "A drop of the developer on a clip of film, in the light: it must go black. If not, stop here."
     ),
     "cards.course.order": N_("Baths in their order, where hands find them in the dark: {baths}."),
     "cards.course.order_sheets": N_("Baths in the order of each run sheet, where hands find them in the dark."),
-    "cards.course.bath_bottle": N_("{bottle} {bath}"),
+    "cards.course.bath_bottle": N_("{bottle}\u00a0{bath}"),
     "cards.course.dry": N_("Dry to the last drop: {vessels:list}. Places counted, lids and caps beside them."),
     "cards.course.dry_open": N_("Clean and level: {vessels:list}. Places counted."),
     "cards.course.safety": N_("The page “Before the light goes out” ticked to its end."),
@@ -123,7 +124,7 @@ SENTENCES = {
     "cards.course.column_highlight": N_("highlight"),
     "cards.course.look_load": N_("{load}, at {at}"),
     "cards.course.look_load_open": N_("{load}, after {at}"),
-    "cards.course.decide": N_("Ring one: keep · longer by ________ % · shorter by ________ %"),
+    "cards.course.decide": N_("Ring one: keep · longer by ________\u00a0% · shorter by ________\u00a0%"),
     "cards.course.look_foot": N_(
         "Light on only once the film has fixed for twice its clearing time. Write the reading, or longer or shorter, into "
         "the evening file and plan again: only what is still undeveloped changes."
@@ -190,11 +191,12 @@ SENTENCES = {
     ),
     "cards.safety.heat": N_("Heat"),
     "cards.safety.body": N_("Hands, eyes, air"),
-    "cards.safety.moving_air": N_("Fan or vent on, air moving across the baths and away from your face."),
+    "cards.safety.moving_air": N_("Fan or vent on, drawing across the baths and away from your face."),
     "cards.safety.baths": N_("This evening’s baths"),
     "cards.safety.first_aid": N_("If something splashes"),
+    "cards.safety.light_first": N_("Light on first."),
     "cards.safety.follow_sheet": N_(
-        "For more than that the product’s safety sheet says what to do: have it here, and take it along to the doctor."
+        "Where the product’s safety sheet says more, or something else, follow it: have it here, and take it along to the doctor."
     ),
     "cards.safety.numbers": N_("Emergency ________  Poison centre ________"),
     "cards.safety.waste": N_("Waste and bottles"),
@@ -230,8 +232,8 @@ SENTENCES = {
         "bath. Who has had a rash keeps away and asks a doctor."
     ),
     "cards.house.borates": N_(
-        "Borax and boric acid are classed in the EU as harming fertility and the unborn child. Who is or may be pregnant asks "
-        "a doctor before touching or weighing them."
+        "Borax and boric acid are classed in the EU as substances that may harm fertility and the unborn child. Who is or may "
+        "be pregnant, or wants a child, asks a doctor before touching or weighing them."
     ),
     "cards.house.pyrocatechol": N_(
         "Pyrocatechol is classed in the EU as a substance that may cause cancer, and passes the skin, as pyrogallol does: not "
@@ -260,7 +262,7 @@ SENTENCES = {
     "cards.house.dark": N_("While film is open"),
     "cards.house.sign": N_("The sign hangs outside with a time on it. Ask through the door and wait for the answer."),
     "cards.house.never_locked": N_(
-        "The door is shut, never locked. Everybody has walked the way out in the dark, once, in the light."
+        "The door is shut, never locked. Everybody has found the way out once with eyes shut, while the light was on."
     ),
     "cards.house.harm": N_("If a person is or may be hurt, the light goes on. No sheet is worth a wait."),
     "cards.house.rules": N_("Rules of this place"),
