@@ -7,13 +7,23 @@ from pathlib import Path
 
 import pytest
 
-SAMPLE = Path(__file__).parents[2] / "fixtures" / "plan_sample.py"
+FIXTURES = Path(__file__).parents[2] / "fixtures"
+
+
+def module_of(name):
+    spec = importlib.util.spec_from_file_location(name, FIXTURES / f"{name}.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
 
 
 @pytest.fixture(scope="session")
 def plans():
     """The module of sample plans."""
-    spec = importlib.util.spec_from_file_location("plan_sample", SAMPLE)
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
+    return module_of("plan_sample")
+
+
+@pytest.fixture(scope="session")
+def courses():
+    """The module of sample courses."""
+    return module_of("course_sample")
