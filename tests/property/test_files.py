@@ -21,6 +21,7 @@ from wetside.adapters.printable import UNPRINTABLE
 from wetside.adapters.readings_file import read_curve_readings
 from wetside.adapters.sheet_list import read_sheet_list
 from wetside.errors import ManyErrors, WetsideError
+from wetside.development import Way
 from wetside.planning.documents import evening as types
 from wetside.planning.documents.evening import ANY_SIZE, Evening
 from wetside.planning.documents.keys import Key, declared_keys
@@ -143,9 +144,10 @@ def evenings(draw: st.DrawFn) -> Evening:
     )
     cold, warm = st.floats(6, 15), st.floats(16, 30)
     pair = tables(types.TimePair, cold_c=cold, warm_c=warm, cold_s=st.floats(500, 900), warm_s=st.floats(100, 499))
+    one_bath_ways = st.sampled_from([way for way in Way if way is not Way.TWO_BATH])
     bath = tables(types.Bath, does=st.sampled_from([k for k in BathKind if k is not BathKind.DEVELOP]),
                   time_s=st.floats(1, 900), share=st.none(), bottle=st.none())  # fmt: skip
-    develop = tables(types.Bath, does=st.just(BathKind.DEVELOP), share=st.none(), bottle=st.none())
+    develop = tables(types.Bath, does=st.just(BathKind.DEVELOP), share=st.none(), time_s=st.none(), bottle=st.none())
     baths = st.one_of(st.just(()), st.tuples(bath, develop, bath))
     labels = draw(st.lists(names, min_size=1, max_size=4, unique=True))
     placed = draw(st.booleans())
@@ -180,7 +182,7 @@ def evenings(draw: st.DrawFn) -> Evening:
             films=st.just(films),
             developers=st.tuples(*(tables(types.Developer, name=st.just(name), pairs=st.lists(pair, max_size=1).map(tuple))
                                    for name in developers)),
-            processes=st.tuples(*(tables(types.Process, name=st.just(name), developer=developer, baths=baths)
+            processes=st.tuples(*(tables(types.Process, name=st.just(name), developer=developer, way=one_bath_ways, baths=baths)
                                   for name in process_names)),
             bottles=st.lists(tables(types.Bottle, keeps_until=st.none()), max_size=1).map(tuple),
             vessels=st.lists(tables(types.Vessel, **limits), max_size=1).map(tuple),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from wetside.adapters.name_checks import there
+from wetside.development import Way
 from wetside.errors import ConflictError, InputError
 from wetside.planning.documents.words import BathKind, Mishap
 
@@ -101,6 +102,12 @@ def _check_baths(process: Process, path: FieldPath, findings: Findings) -> None:
     developing = [(index, bath) for index, bath in baths if bath.does is BathKind.DEVELOP]
     if not developing:
         findings.add((*path, "baths"), InputError("files.bath.no_developer"))
+    two_baths = process.way is Way.TWO_BATH
+    if two_baths and developing and (len(developing) < 2 or any(bath.time_s is None for _, bath in developing)):
+        findings.add((*path, "way"), ConflictError("files.bath.two_bath_times"))
+    for index, bath in developing:
+        if bath.time_s is not None and not two_baths:
+            findings.add((*path, "baths", index, "time"), ConflictError("files.bath.develop_time"))
     _check_shares(developing, path, findings)
 
 

@@ -6,7 +6,6 @@ from typing import NamedTuple
 
 from wetside.values.evidence import Evidence  # noqa: TC001 (named tuples keep their annotations)
 
-
 BLANK = "________"
 """A place to write in by hand: a line on paper and screen, as it stands in a terminal."""
 

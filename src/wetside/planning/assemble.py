@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, NamedTuple
 from wetside.development import floor_check
 from wetside.planning.course.fixing import fix_time_of
 from wetside.planning.documents.plan import Load, Note, PlannedSheet, Rung
-from wetside.planning.documents.words import BathKind, FixClass
+from wetside.planning.documents.words import BathKind, FixClass, VesselKind
 from wetside.planning.factors import temp_tonight_c
 from wetside.planning.order import WAITING_DAYS, order_key, waiting_days
 from wetside.planning.resolved import ANY_VESSEL, NORMAL_AIM, baths_of, bottle_of, tolerance_of
-from wetside.planning.schedule import OWN_TIME_KINDS, PourParts, SheetTime, schedule_of_load
+from wetside.planning.schedule import PourParts, SheetTime, gives_own_times, schedule_of_load
 from wetside.planning.volumes import SheetAgent, pour_of_load
 from wetside.planning.ways import fillings_of, least_volume_ml, way_of_load
 from wetside.values.dilution import STOCK
@@ -32,6 +32,9 @@ RESOLVED_SHARE = 0.04
 
 OVER_THE_EDGE = 1e-6
 """Deviation beyond 1 that is no rounding. [1]"""
+
+NEAR_FLOOR = 1.25
+"""Times up to this many floors get a word on how much of them pouring and draining are. Our choice. [1]"""
 
 LONG_S = 1200.0
 """Rotation beyond this brings fog and tired developer; common practice. [s]"""
@@ -94,7 +97,7 @@ def place_loads(groups: Sequence[Group], chosen: Sequence[Sequence[PlannedLoad]]
 
 def misses_of(load: Placed, vessels: Sequence[Vessel], grid_s: int) -> list[Miss]:
     """How far each sheet of a load is from its aim."""
-    own = vessels[load.vessel].kind in OWN_TIME_KINDS
+    own = gives_own_times(load.members[0].resolved.process, vessels[load.vessel])
     return [
         miss_of(one, load.vessel, own_time_s(one.needs[load.vessel], grid_s) if own else load.time_s)
         for one in load.members
@@ -131,7 +134,7 @@ def load_document(
         evening.smallest_ml,
         developer.reuse_ml_per_unit if developer else None,
     )
-    own = vessel.kind in OWN_TIME_KINDS
+    own = gives_own_times(process, vessel)
     own_times = tuple(own_time_s(need, grid_s) for need in needs) if own else None
     time_s = max(own_times) if own_times else load.time_s
     temp_c = temp_tonight_c(evening, process)
@@ -158,7 +161,7 @@ def load_document(
         PourParts(poured.volume_ml, poured.concentrate_ml, poured.water_ml),
         temp_c,
         evening.thermometer.reads_high_c,
-        [SheetTime(one.resolved.sheet.id, time) for one, time in zip(load.members, own_times, strict=True)]
+        tuple(SheetTime(one.resolved.sheet.id, time) for one, time in zip(load.members, own_times, strict=True))
         if own_times
         else None,
         way.moments,
@@ -224,7 +227,11 @@ def _time_notes(time_s: float, vessel: Vessel, evening: Evening) -> list[Note]:
         notes.append(
             Note("planning.below_floor", {"time_s": time_s, "floor_s": evening.floor_s, "share": floor.handling_share})
         )
-    if time_s > LONG_S and vessel.kind not in (OWN_TIME_KINDS):
+    elif time_s < NEAR_FLOOR * evening.floor_s:
+        notes.append(
+            Note("planning.near_floor", {"time_s": time_s, "floor_s": evening.floor_s, "share": floor.handling_share})
+        )
+    if time_s > LONG_S and vessel.kind is VesselKind.DRUM:
         notes.append(Note("planning.long_time", {"time_s": time_s}))
     return notes
 
@@ -330,7 +337,7 @@ def rung_document(
     far: list[tuple[float, str, SheetInGroup, Placed]] = []
     broken: list[str] = []
     for load in placed:
-        own = vessels[load.vessel].kind in OWN_TIME_KINDS
+        own = gives_own_times(load.members[0].resolved.process, vessels[load.vessel])
         for one in load.members:
             need, label = one.needs[load.vessel], one.resolved.sheet.id
             deviation = need.deviation(own_time_s(need, grid_s) if own else load.time_s)

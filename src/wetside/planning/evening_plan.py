@@ -75,6 +75,7 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
     )
     sheets = _sheet_documents(evening, placed, loads)
     all_notes.extend(_untested_notes(sheets))
+    all_notes.extend(_agent_notes(groups, ladders, placed, loads))
     all_notes.extend(_developer_notes(evening, groups, placed, loads))
     ladder = _rungs(evening, groups, ladders, vessels) if groups else ()
     plan = Plan(
@@ -119,6 +120,22 @@ def _untested_notes(sheets: Sequence[PlannedSheet]) -> list[Note]:
     """One line on what rests on common practice only, so that a test can be chosen where it helps most."""
     assumed = sorted({sheet.film for sheet in sheets if sheet.evidence is Evidence.ASSUMED})
     return [Note("planning.weakest", {"films": assumed})] if assumed else []
+
+
+def _agent_notes(
+    groups: Sequence[Group], ladders: Sequence[Ladder], placed: Sequence[Placed], loads: Sequence[Load]
+) -> list[Note]:
+    """Where the developing agent asks for more loads than windows and places do, say so."""
+    short = {load.group for load, document in zip(placed, loads, strict=True) if document.check.binds == "vessel"}
+    notes = []
+    for index in sorted(short):
+        problem = groups[index].problem
+        free = problem._replace(vessels=tuple(vessel._replace(agent=None) for vessel in problem.vessels))
+        fewer = len(solve_fewest(free).loads)
+        if fewer < ladders[index].fewest:
+            params = {"developer": groups[index].process.developer, "loads": ladders[index].fewest, "fewer": fewer}
+            notes.append(Note("planning.agent_rules", params))
+    return notes
 
 
 def _developer_notes(

@@ -12,7 +12,7 @@ from wetside.planning.loads import LoadProblem, SheetNeed, VesselLimit, VesselOp
 from wetside.planning.looks import Judged, looks_by_kind
 from wetside.planning.requirement import Requirement, requirement_of
 from wetside.planning.resolved import baths_of
-from wetside.planning.schedule import OWN_TIME_KINDS
+from wetside.planning.schedule import gives_own_times
 from wetside.planning.volumes import REFUSED_BELOW, SheetAgent
 from wetside.planning.ways import fillings_of
 from wetside.values.dilution import STOCK
@@ -223,7 +223,11 @@ def _problem(sheets: list[SheetInGroup], evening: Evening, vessels: tuple[Vessel
         )
     limits = tuple(
         VesselLimit(
-            vessel.name, scale[index], _agent_capacity(vessel, process), vessel.kind in OWN_TIME_KINDS, vessel.spacing_s
+            vessel.name,
+            scale[index],
+            _agent_capacity(vessel, process),
+            gives_own_times(process, vessel),
+            vessel.spacing_s,
         )
         for index, vessel in enumerate(vessels)
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.planning.documents.plan import Act
@@ -17,6 +18,16 @@ if TYPE_CHECKING:
 
 OWN_TIME_KINDS = frozenset({VesselKind.TUBES, VesselKind.TRAY, VesselKind.HANGERS})
 """Vessels in which each sheet has its own time."""
+
+
+def gives_own_times(process: Process, vessel: Vessel) -> bool:
+    """Whether each sheet has its own time: in trays, tubes and hangers, where one developing bath decides it.
+
+    Through several developing baths the sheets go together, so that none lies in the air while another still soaks.
+    """
+    developing = sum(1 for bath in baths_of(process) if bath.does is BathKind.DEVELOP)
+    return vessel.kind in OWN_TIME_KINDS and developing == 1
+
 
 FROM_FULL = frozenset({ClockRule.FULL_TO_DRAIN, ClockRule.FULL_TO_DRAINED})
 TO_DRAINED = frozenset({ClockRule.FULL_TO_DRAINED, ClockRule.POUR_TO_DRAINED})
@@ -69,8 +80,25 @@ def schedule_of_load(
     Returns
     -------
     acts : tuple of Act
-        In the order of the hands. ``clock_s`` is 0 at the start of the first developing time.
+        In the order of the hands. ``clock_s`` is 0 at the start of the first developing time. Equal loads of an evening
+        share one tuple.
     """
+    own = None if own_times is None else tuple(own_times)
+    return _schedule(process, vessel, time_s, pour, temp_c, reads_high_c, own, tuple(moments))
+
+
+@lru_cache(maxsize=64)
+def _schedule(
+    process: Process,
+    vessel: Vessel,
+    time_s: float,
+    pour: PourParts,
+    temp_c: float,
+    reads_high_c: float,
+    own_times: tuple[SheetTime, ...] | None,
+    moments: tuple[Moment, ...],
+) -> tuple[Act, ...]:
+    """Work out the acts once for loads that are equal."""
     builder = _Builder(process, vessel, temp_c, reads_high_c, pour, moments)
     baths = baths_of(process)
     shares = developing_shares(baths)
@@ -80,9 +108,8 @@ def schedule_of_load(
         span_s = bath.time_s if bath.time_s is not None else shares.get(index, 0.0) * time_s
         inside = developing[0] <= index <= developing[-1]
         may_wait = not developing[0] < index <= developing[-1] + 1
-        if is_developing and own_times is not None and vessel.kind in OWN_TIME_KINDS:
-            factor = span_s / time_s if time_s else 1.0
-            builder.add_own_times(bath, [SheetTime(one.id, one.time_s * factor) for one in own_times], waits=may_wait)
+        if is_developing and own_times is not None:
+            builder.add_own_times(bath, list(own_times), waits=may_wait)
         else:
             builder.add(bath, span_s, developing=is_developing, waits=may_wait, drain_waits=not inside)
     return builder.finished()

@@ -41,7 +41,7 @@ def write_plan(plan: Plan, folder: Path, paper: str = "a4") -> list[Path]:
         reason = getattr(error, "strerror", None) or "not a name that a folder can have"
         place = Place(file=str(folder))
         raise InputError("files.file.unwritable", place=place, name=folder.name, reason=reason) from error
-    written = write_cards(plan, folder, paper=paper)
+    written = write_cards(plan, folder, paper=paper, course=plan.course)
     document = folder / "plan.json"
     write_whole(document, f"{json_text(plain_value(plan))}\n".encode())
     return [*written, document]

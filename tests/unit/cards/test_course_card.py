@@ -35,6 +35,8 @@ def test_the_title_is_the_answer(plans, courses):
     card = course_card(plan, courses.two_drums(plan))
     assert card.title == "Done by 20:15: four loads, two drums"
     assert card.subtitle[0] == "Begin at 17:00; lights out for the first time at 17:40."
+    assert "At most nine sheets hang at once." in card.subtitle
+    assert "At most one sheet hangs at once." in course_card(plan, courses.two_drums(plan)._replace(places=1)).subtitle
 
 
 def test_without_a_beginning_the_title_says_how_long(plans, courses):
@@ -130,6 +132,7 @@ def test_an_open_tray_keeps_the_light_out(plans, courses):
     assert "out they stay until the film has fixed" in said
     assert "lid on and tried" not in said
     assert "Clean and level" in said
+    assert "Water bath on" in said
     assert "one tray" in said
     assert "each its own time" in said
 

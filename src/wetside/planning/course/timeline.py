@@ -104,9 +104,11 @@ def timeline(
             line.add(
                 "new-fixer", NEW_FIXER_S, load, None, "planning.course.new_fixer", {"bottle": new_fixer[load.number]}
             )
-        line.add("load", loading_s, load, load.vessel, "planning.course.load", {"count": count})
+        line.add("load", loading_s, load, load.vessel, "planning.course.load", {"load": load.number, "count": count})
         began_s = line.now_s
-        line.add("run", span.run_s, load, load.vessel, "planning.course.run", {"time_s": load.time_s})
+        line.add(
+            "run", span.run_s, load, load.vessel, "planning.course.run", {"load": load.number, "time_s": load.time_s}
+        )
         free_at[load.vessel] = began_s + span.out_s + (vessel.dries_s if vessel is not None else 0.0)
         hung.append((line.now_s, count))
         most = max(most, sum(n for at, n in hung if at + evening.film_dries_s > line.now_s))

@@ -5,15 +5,12 @@ value carries its own unit (``time = "7:30"``, ``max = "1000 ml"``). The types o
 ``films`` and ``shelf``.
 """
 
-# ruff: noqa: RUF009 (a key is declared by a call; the default it makes is immutable)
-
 from __future__ import annotations
 
 import datetime as dt  # noqa: TC003 (the reader resolves the annotations)
-from dataclasses import dataclass
 
 from wetside.planning.documents.films import Developer, Film, FilmTest, FilmTime, Reciprocity, TimePair
-from wetside.planning.documents.keys import key
+from wetside.planning.documents.keys import kept_table, key
 from wetside.planning.documents.shelf import ANY_SIZE, Aim, Bath, Bottle, Process, Thermometer, Vessel
 from wetside.planning.documents.words import Importance, Mishap
 from wetside.values.sheet_size import SheetSize  # noqa: TC001
@@ -43,7 +40,7 @@ __all__ = [
 EVENING_FORMAT = 1
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Placed:
     """A meter reading and the zone it is put on or wanted on."""
 
@@ -51,7 +48,7 @@ class Placed:
     zone: float = key("zone", "number", "Zone.", low=0.0, high=12.0, example="3")
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Exposure:
     """Aperture, time and what lies in the way of the light."""
 
@@ -85,7 +82,7 @@ class Exposure:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Sheet:
     """One piece of film and its story; a label or a holder side, and a film, are enough.
 
@@ -157,7 +154,7 @@ class Sheet:
         return self.label or self.holder or ""
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Look:
     """What a developed sheet showed; the sheets that are not done yet are planned anew by it."""
 
@@ -176,7 +173,7 @@ class Look:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Evening:
     """The loads of one sitting in the darkroom, before they are planned."""
 

@@ -1,20 +1,16 @@
 """The evening file's types for what is known of films and developers."""
 
-# ruff: noqa: RUF009 (a key is declared by a call; the default it makes is immutable)
-
 from __future__ import annotations
-
-from dataclasses import dataclass
 
 from wetside.development.inspection import Safelight
 from wetside.development.ways import Way
-from wetside.planning.documents.keys import key
+from wetside.planning.documents.keys import kept_table, key
 from wetside.planning.documents.words import Channel, FixClass
 from wetside.values.conditions import Agitation, ClockRule, StopKind
 from wetside.values.dilution import Dilution  # noqa: TC001
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Reciprocity:
     """How a film loses speed in long exposures: a power, or a table of factors."""
 
@@ -51,7 +47,7 @@ class Reciprocity:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class FilmTime:
     """A developing time from a box, a sheet or one's own practice, with its conditions."""
 
@@ -94,7 +90,7 @@ class FilmTime:
     source: str | None = key("source", "text", "Where the time comes from.", default=None, example="box, 2026")
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class FilmTest:
     """One's own readings of a step tablet, developed for several times under stated conditions."""
 
@@ -154,7 +150,7 @@ class FilmTest:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Film:
     """An emulsion as sold, and all that is known of it."""
 
@@ -197,7 +193,7 @@ class Film:
     tests: tuple[FilmTest, ...] = key("tests", "tables", "Own tests.", default=(), table="FilmTest")
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class TimePair:
     """Two times that give the same contrast at two temperatures."""
 
@@ -213,7 +209,7 @@ class TimePair:
     source: str | None = key("source", "text", "Where the pair comes from.", default=None, example="own test, 2026")
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Developer:
     """A developer and how its times move with temperature."""
 

@@ -1,14 +1,11 @@
 """The evening file's types for what stands in the darkroom: instrument, baths, bottles, vessels, and aims."""
 
-# ruff: noqa: RUF009 (a key is declared by a call; the default it makes is immutable)
-
 from __future__ import annotations
 
 import datetime as dt  # noqa: TC003 (the reader resolves the annotations)
-from dataclasses import dataclass
 
 from wetside.development.ways import Way
-from wetside.planning.documents.keys import key
+from wetside.planning.documents.keys import kept_table, key
 from wetside.planning.documents.words import AfterUse, BathKind, Channel, Printing, VesselKind
 from wetside.values.conditions import ClockRule
 from wetside.values.dilution import Dilution  # noqa: TC001
@@ -17,7 +14,7 @@ ANY_SIZE = "any"
 """Stands for the size where a vessel takes the same number of sheets of every size."""
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Thermometer:
     """The instrument of the evening and what it shows."""
 
@@ -42,7 +39,7 @@ class Thermometer:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Bath:
     """One step of a process."""
 
@@ -96,7 +93,7 @@ class Bath:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Process:
     """A versioned, ordered list of baths."""
 
@@ -153,7 +150,7 @@ class Process:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Bottle:
     """What stands on the shelf."""
 
@@ -211,7 +208,7 @@ class Bottle:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Vessel:
     """A drum, a set of tubes, a tray or hangers in a tank."""
 
@@ -255,7 +252,7 @@ class Vessel:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@kept_table
 class Aim:
     """The density range that a printing asks for."""
 

@@ -94,6 +94,13 @@ SENTENCES = {
         "{value:quoted} is neither true nor false. Write {key} = true or {key} = false, without quotation marks."
     ),
     "files.kind.date": N_("{value:quoted} is not a day. Write year-month-day, like {key} = {example}."),
+    "files.bath.two_bath_times": N_(
+        "Two-bath development wants two developing baths, each with its time: the first soaks, the second acts."
+    ),
+    "files.bath.develop_time": N_(
+        "A developing bath takes the planned time, so it has none of its own here. Give shares where there are several, or "
+        'say way = "two-bath".'
+    ),
     "files.look.one_of": N_(
         "The look at {sheet:quoted} wants either range, the density range that was read, or change, the percent of time "
         "that the others shall get more or less."

@@ -59,6 +59,9 @@ SENTENCES = {
         "{time_s:mss} is under your floor of {floor_s:mss}: filling and draining are {share:share} of it, and streaks are "
         "likely. Dilute further, or cool the bath."
     ),
+    "planning.near_floor": N_(
+        "{time_s:mss} is near your floor of {floor_s:mss}: filling and draining are {share:share} of it. Pour fast and evenly."
+    ),
     "planning.long_time": N_(
         "{time_s:mss} of rotation: beyond 20 minutes fog rises and the developer tires (common practice)."
     ),
@@ -126,6 +129,10 @@ SENTENCES = {
         "In your test of {film} more development gives less range somewhere: such readings cannot be planned on."
     ),
     "planning.time_lost": N_("The time {time_s:mss} has no meaning after its factors."),
+    "planning.agent_rules": N_(
+        "{developer} is too dilute for fewer loads: {loads} are needed for half of the agent that the times were found with, "
+        "where windows and places would do with {fewer}."
+    ),
     "planning.agent_short": N_(
         "Even alone and with {max_ml:ml} in {vessel} this sheet would get less than half of the developing agent that its "
         "time was found with at {dilution}. Use a stronger dilution or a larger vessel."

@@ -23,8 +23,8 @@ SENTENCES = {
     "planning.course.new_fixer": N_("renew the fixer in bottle {bottle}"),
     "planning.course.load": N_("lights out: load {count} sheets for load {load}"),
     "planning.course.run": N_("run load {load}, develop {time_s:mss}"),
-    "planning.course.look_twin": N_("look at load {load} before its twin is developed"),
-    "planning.course.look_untested": N_("look at load {load}: its time was never proved"),
+    "planning.course.look_twin": N_("look at it before its twin is developed"),
+    "planning.course.look_untested": N_("look at it: its time was never proved"),
     "planning.course.tidy": N_("hang, clean, label, waste"),
     "planning.course.too_few_places": N_("{count} sheets want to hang at once and there are {places} places."),
     "planning.course.fixer_spent": N_(
