@@ -334,7 +334,8 @@ def rung_document(
     without: str | None = None,
 ) -> Rung:
     """What a number of loads costs: its worst sheet, and the sheets whose window breaks."""
-    far: list[tuple[float, str, SheetInGroup, Placed]] = []
+    worst_of_all: tuple[float, str] = (-1.0, "")
+    where = placed[0]
     broken: list[str] = []
     for load in placed:
         own = gives_own_times(load.members[0].resolved.process, vessels[load.vessel])
@@ -343,9 +344,9 @@ def rung_document(
             deviation = need.deviation(own_time_s(need, grid_s) if own else load.time_s)
             if deviation > 1.0 + OVER_THE_EDGE:
                 broken.append(label)
-            far.append((deviation, label, one, load))
-    _, label, _, load = max(far, key=lambda item: item[:2])
-    worst = next(miss for miss in misses_of(load, vessels, grid_s) if miss.id == label)
+            if (deviation, label) > worst_of_all:
+                worst_of_all, where = (deviation, label), load
+    worst = next(miss for miss in misses_of(where, vessels, grid_s) if miss.id == worst_of_all[1])
     return Rung(
         loads=count,
         worst_deviation=worst.deviation,

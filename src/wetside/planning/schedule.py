@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.planning.documents.plan import Act
 from wetside.planning.documents.words import BathKind, VesselKind
@@ -135,7 +135,7 @@ class _Builder:
             pour,
         )
         self.moments: Sequence[Moment] = moments
-        self.acts: list[Act] = []
+        self.acts: list[dict[str, Any]] = []
         self.now_s = 0.0
         self.anchor, self.anchor_s = "start", 0.0
         self.zero_s: float | None = None
@@ -144,21 +144,21 @@ class _Builder:
     def _act(self, key: str, does: str, bath: Bath, at_s: float, **more: object) -> None:
         temp_c = bath.temp_c if bath.temp_c is not None else self.temp_c
         self.acts.append(
-            Act(
-                key=key,
-                does=does,
-                anchor=self.anchor,
-                offset_s=at_s - self.anchor_s,
-                clock_s=at_s,
-                bath=bath.name or "",
-                kind=bath.does.value,
-                bottle=bath.bottle,
-                temp_c=temp_c,
-                shown_temp_c=temp_c + self.reads_high_c,
-                after=bath.after.value,
-                out_of_vessel=bath.out_of_vessel,
-                **more,  # type: ignore[arg-type]
-            )
+            {
+                "key": key,
+                "does": does,
+                "anchor": self.anchor,
+                "offset_s": at_s - self.anchor_s,
+                "clock_s": at_s,
+                "bath": bath.name or "",
+                "kind": bath.does.value,
+                "bottle": bath.bottle,
+                "temp_c": temp_c,
+                "shown_temp_c": temp_c + self.reads_high_c,
+                "after": bath.after.value,
+                "out_of_vessel": bath.out_of_vessel,
+                **more,
+            }
         )
         self.anchor, self.anchor_s = key, at_s
 
@@ -271,20 +271,19 @@ class _Builder:
 
     def finished(self) -> tuple[Act, ...]:
         """All acts, with the clock at zero where development begins, and hanging at the end."""
-        zero = self.zero_s or 0.0
+        zero_s = self.zero_s or 0.0
         last = self.acts[-1]
-        hang = Act(
-            key="hang",
-            does="hang",
-            anchor=last.key,
-            offset_s=self.now_s - last.clock_s,
-            clock_s=self.now_s,
-            bath="",
-            kind="other",
+        self.acts.append(
+            {
+                "key": "hang",
+                "does": "hang",
+                "anchor": last["key"],
+                "offset_s": self.now_s - last["clock_s"],
+                "clock_s": self.now_s,
+                "bath": "",
+                "kind": BathKind.OTHER.value,
+            }
         )
-        return tuple(_shifted(act, zero) for act in (*self.acts, hang))
-
-
-def _shifted(act: Act, zero_s: float) -> Act:
-
-    return act._replace(clock_s=act.clock_s - zero_s)
+        for act in self.acts:
+            act["clock_s"] -= zero_s
+        return tuple(Act(**act) for act in self.acts)

@@ -109,15 +109,25 @@ def _shown(table: Any) -> str:
     return f"{type(table).__name__}({', '.join(given)})"
 
 
+def _same(table: Any, other: object) -> Any:
+    """Equal when all keys are."""
+    return table.__dict__ == other.__dict__ if other.__class__ is table.__class__ else NotImplemented
+
+
+def _hash(table: Any) -> int:
+    return hash(tuple(table.__dict__.values()))
+
+
 @dataclass_transform(frozen_default=True, field_specifiers=(key,))
 def kept_table(table: type[Table]) -> type[Table]:
     """Make a table of a kept file of a class with declared keys.
 
-    The type checker holds it for frozen. At run time it is not guarded: the library's guard, made anew for each class
-    at every start, costs more than reading a file of a hundred sheets.
+    The type checker holds it for frozen. At run time it is not guarded, and comparing is done by one function for all:
+    what the library makes anew for each class at every start costs more than reading a file of a hundred sheets.
     """
-    table.__repr__ = _shown  # type: ignore[method-assign]
-    return dataclasses.dataclass(repr=False, unsafe_hash=True)(table)
+    made = dataclasses.dataclass(repr=False, eq=False)(table)
+    made.__repr__, made.__eq__, made.__hash__ = _shown, _same, _hash  # type: ignore[method-assign,assignment]
+    return made
 
 
 class Key(NamedTuple):

@@ -84,30 +84,24 @@ class Master:
     def _price(
         self, packers: list[Packer], prices: list[float], known: set[Column]
     ) -> tuple[list[Column], float | None]:
-        """Make columns worth more than 1, the quick way, and only where that finds none the exact way.
-
-        An upper bound of the largest worth comes with them if every choice was looked at.
-        """
-        for exact in (False, True):
-            fresh: list[Column] = []
-            worth = 0.0
-            count = len(packers)
-            for step in range(count):
-                packer = packers[(self._turn + step) % count]
-                value, kinds = packer.best(prices, 1 + TINY, exact=exact)
-                worth = max(worth, value)
-                if value > 1 + TINY and kinds:
-                    column = Column(packer.choice.vessel, kinds)
-                    if column not in known:
-                        known.add(column)
-                        fresh.append(column)
-                        if packer.exact or self._keeps_apart(kinds):
-                            self.pool.add(column)
-                    if len(fresh) >= PARTIAL and step + 1 < count:
-                        self._turn = (self._turn + step + 1) % count
-                        return fresh, None
-            if fresh or worth <= 1 + TINY:
-                break
+        """Make columns worth more than 1. The largest worth comes with them if every choice was looked at."""
+        fresh: list[Column] = []
+        worth = 0.0
+        count = len(packers)
+        for step in range(count):
+            packer = packers[(self._turn + step) % count]
+            value, kinds = packer.best(prices, 1 + TINY)
+            worth = max(worth, value)
+            if value > 1 + TINY:
+                column = Column(packer.choice.vessel, kinds)
+                if column not in known:
+                    known.add(column)
+                    fresh.append(column)
+                    if packer.exact or self._keeps_apart(kinds):
+                        self.pool.add(column)
+                if len(fresh) >= PARTIAL and step + 1 < count:
+                    self._turn = (self._turn + step + 1) % count
+                    return fresh, None
         return fresh, worth
 
     def _keeps_apart(self, kinds: tuple[int, ...]) -> bool:

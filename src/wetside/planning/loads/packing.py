@@ -14,8 +14,6 @@ if TYPE_CHECKING:
 
 STEPS = 40
 """Steps a filling wanted in a list of fillings, before the list is given up."""
-PRICES = 8
-"""Prices of the second limit that are tried for a bound."""
 TANGLE = 8
 """Kinds that exclude each other in one knot, up to which all their allowed subsets are listed."""
 
@@ -104,20 +102,15 @@ class Packer:
             knots.append(picks)
         return knots
 
-    def best(
-        self, values: Sequence[float], enough: float = 0.0, *, exact: bool = True
-    ) -> tuple[float, tuple[int, ...]]:
-        """Return an upper bound of a filling's total value, and the kinds (one entry a sheet) of a valuable one.
+    def best(self, values: Sequence[float], enough: float = 0.0) -> tuple[float, tuple[int, ...]]:
+        """Return the largest total value of a filling, and its kinds (one entry a sheet).
 
         Parameters
         ----------
         values : sequence of float
             Of a sheet of each kind, not negative.
         enough : float
-            If no filling is worth more than this, so is the bound, and the kinds mean nothing; else the kinds are
-            those of a filling worth more, which is the best one wherever the bound is its value.
-        exact : bool
-            Else only quick ways are tried, and none of the kinds may be found where there is such a filling.
+            Where the answer is at most this, an upper bound of it will do, with kinds that need not fit.
         """
         knots = []
         for knot in self.knots:
@@ -131,14 +124,7 @@ class Packer:
         value, kinds = _by_places(self.limits[0], knots)
         if len(self.limits) == 1 or value <= enough or self._holds(kinds):
             return value, kinds
-        rate = 0.0
-        if sum(self.sizes[index][1] for index in kinds) > self.limits[1]:
-            bound, rate, kinds = self._by_price(knots, enough)
-            if kinds or bound <= enough or not exact:
-                return bound, kinds
-        elif not exact:
-            return value, ()
-        return _by_list(self.limits, knots, enough, rate)
+        return _by_list(self.limits, knots, enough)
 
     def all_above(self, values: Sequence[float], least: float, most: int) -> set[tuple[int, ...]] | None:
         """Return every filling to which nothing can be added and whose value is at least so much.
@@ -199,36 +185,6 @@ class Packer:
                     return False
         return True
 
-    def _by_price(
-        self, knots: list[list[tuple[float, Pick]]], enough: float
-    ) -> tuple[float, float, tuple[int, ...]]:
-        """Price the second limit: the smallest bound found, its price, and a filling that passes ``enough``, if any.
-
-        At any price a unit, the best filling for places of what values leave after paying, plus the worth of all units,
-        is at least the value of the best filling that keeps both limits. Too low a price buys too many units, too high
-        a price too few; the bound is smallest between.
-        """
-        low = 0.0
-        high = max((value / pick.size[1] for knot in knots for value, pick in knot if pick.size[1]), default=0.0)
-        bound, cheapest = float("inf"), 0.0
-        found: tuple[float, tuple[int, ...]] = (enough + 1e-12, ())
-        for _ in range(PRICES):
-            rate = (low + high) / 2
-            paid = [[(value - rate * pick.size[1], pick) for value, pick in knot] for knot in knots]
-            value, kinds = _by_places(self.limits[0], paid)
-            if value + rate * self.limits[1] < bound:
-                bound, cheapest = value + rate * self.limits[1], rate
-                if bound <= enough:
-                    break
-            used = sum(self.sizes[index][1] for index in kinds)
-            if used > self.limits[1]:
-                low = rate
-            else:
-                high = rate
-                if value + rate * used > found[0] and self._holds(kinds):
-                    found = (value + rate * used, kinds)
-        return bound, cheapest, found[1]
-
     def _holds(self, kinds: tuple[int, ...]) -> bool:
         sizes = [self.sizes[index] for index in kinds]
         return all(sum(parts) <= room for parts, room in zip(zip(*sizes, strict=True), self.limits, strict=True))
@@ -264,43 +220,32 @@ def _by_places(places: int, knots: list[list[tuple[float, Pick]]]) -> tuple[floa
 
 
 def _by_list(
-    limits: tuple[int, ...], knots: list[list[tuple[float, Pick]]], enough: float, rate: float
+    limits: tuple[int, ...], knots: list[list[tuple[float, Pick]]], enough: float
 ) -> tuple[float, tuple[int, ...]]:
     """Partial fillings, of which one that takes no less and is worth no more than another is dropped.
 
-    So is one that cannot pass ``enough`` or the best so far, even if what is left of it were filled for places alone,
-    as it stands or paying ``rate`` for each unit of the second limit.
+    So is one that cannot pass ``enough`` or the best so far, even if what is left of it were filled for places alone.
     """
     ordered = sorted(knots, key=lambda knot: (-max(value / pick.size[0] for value, pick in knot), knot[0][1].kinds))
-    places, units = limits[0], limits[1]
-    tails = _tails(places, ordered)
-    paid = _tails(places, [[(value - rate * pick.size[1], pick) for value, pick in knot] for knot in ordered])
+    tails = _tails(limits[0], ordered)
     # A filling: what it takes, its value, and the chain of picks that led to it.
     fillings: dict[tuple[int, ...], tuple[float, Any]] = {(0,) * len(limits): (0.0, None)}
     best: tuple[float, Any] = (enough, None)
     for place, knot in enumerate(ordered):
-        tail, cheap = tails[place + 1], paid[place + 1]
+        tail = tails[place + 1]
         grown: dict[tuple[int, ...], tuple[float, Any]] = {}
         for size, filling in fillings.items():
             value, chain = filling
-            room = places - size[0]
-            least = best[0] + 1e-12 - value
-            if (
-                tail[room] > least
-                and cheap[room] + rate * (units - size[1]) > least
-                and grown.get(size, filling)[0] <= value
-            ):
+            if value + tail[limits[0] - size[0]] > best[0] + 1e-12 and grown.get(size, filling)[0] <= value:
                 grown[size] = filling
             for extra, pick in knot:
                 into = tuple(have + part for have, part in zip(size, pick.size, strict=True))
-                if any(have > most for have, most in zip(into, limits, strict=True)):
+                if any(have > room for have, room in zip(into, limits, strict=True)):
                     continue
                 total = value + extra
                 if total > best[0] + 1e-12:
                     best = (total, (pick, chain))
-                least = best[0] + 1e-12 - total
-                room = places - into[0]
-                if tail[room] > least and cheap[room] + rate * (units - into[1]) > least:
+                if total + tail[limits[0] - into[0]] > best[0] + 1e-12:
                     known = grown.get(into)
                     if known is None or known[0] < total - 1e-12:
                         grown[into] = (total, (pick, chain))
