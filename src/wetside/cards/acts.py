@@ -20,6 +20,7 @@ CARRIED = frozenset({"tray", "hangers"})
 """Vessels whose sheets are carried from bath to bath, so that nothing is poured or drained between them."""
 
 _PARTS_SHOWN = 6
+_BY_HAND = frozenset({"agitate", "inspect"})
 
 
 class ActRow(NamedTuple):
@@ -148,6 +149,15 @@ def _rows_of_act(
             "",
             sentence("cards.act.hang", {}),
             sentence(code, {"first": clips[0], "last": clips[1]}),
+            waits=True,
+            clock_s=act.clock_s,
+        )
+    elif act.does in _BY_HAND:
+        yield ActRow(
+            (act.key,),
+            shown(act.clock_s, "mss"),
+            sentence(f"cards.act.{act.does}", {}),
+            sentence(f"cards.act.{act.does}_detail", {"time_s": act.duration_s or 0.0}),
             waits=True,
             clock_s=act.clock_s,
         )

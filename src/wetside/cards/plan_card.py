@@ -83,11 +83,7 @@ def _subtitle(plan: Plan) -> tuple[str, ...]:
             )
         liquid = sum(load.volume_ml for load in plan.loads)
         vessels = list(dict.fromkeys(load.vessel for load in plan.loads))
-        amount = (
-            shown(liquid, "ml")
-            if liquid < 1000.0
-            else sentence("cards.plan.litres", {"litres": f"{liquid / 1000.0:.2g}"})
-        )
+        amount = shown(liquid, "ml") if liquid < 1000.0 else _litres(liquid)
         where = counted("vessel", len(vessels)) if len(vessels) > 1 else short(vessels[0], 40)
         shared = _shared_developer(plan)
         told.append(
@@ -106,6 +102,11 @@ def _subtitle(plan: Plan) -> tuple[str, ...]:
     if plan.unplanned and loads:
         told.append(sentence("cards.plan.without_time", {"sheets": counted_first("sheet", len(plan.unplanned))}))
     return tuple(told)
+
+
+def _litres(volume_ml: float) -> str:
+    litres = f"{volume_ml / 1000.0:.2g}"
+    return sentence("cards.plan.litre" if litres == "1" else "cards.plan.litres", {"litres": litres})
 
 
 def _developer(load: Load) -> str:

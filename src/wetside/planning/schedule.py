@@ -251,23 +251,27 @@ class _Builder:
         entered_s = self.now_s + self.vessel.pour_s
         if self.zero_s is None:
             self.zero_s = entered_s
-        order = sorted(sheets, key=lambda one: (-one.time_s, one.id))
-        lifts: list[tuple[float, int, SheetTime, float]] = []
-        previous: SheetTime | None = None
+        first_s = entered_s
         pour_key, pour_s = self.anchor, self.anchor_s
-        for place, one in enumerate(order, start=1):
+        found: list[tuple[float, str, str, str, float, dict[str, object]]] = []
+        previous: SheetTime | None = None
+        for place, one in enumerate(sorted(sheets, key=lambda one: (-one.time_s, one.id)), start=1):
             if previous is not None:
                 entered_s += self.vessel.spacing_s + previous.time_s - one.time_s
-            self.anchor, self.anchor_s = pour_key, pour_s
-            self._act(
-                f"{number}.in.{place}", "enter", bath, entered_s, waits=False, sheet=one.id, duration_s=one.time_s
-            )
-            lifts.append((entered_s + one.time_s, place, one, entered_s))
+            goes_in, comes_out = f"{number}.in.{place}", f"{number}.out.{place}"
+            told: dict[str, object] = {"sheet": one.id, "duration_s": one.time_s}
+            found.append((entered_s, goes_in, "enter", pour_key, pour_s, told))
+            found.append((entered_s + one.time_s, comes_out, "lift", goes_in, entered_s, {"sheet": one.id}))
             previous = one
-        for lift_s, place, one, in_s in sorted(lifts):
-            self.anchor, self.anchor_s = f"{number}.in.{place}", in_s
-            self._act(f"{number}.out.{place}", "lift", bath, lift_s, waits=False, sheet=one.id)
-        self.now_s = max(lift for lift, *_ in lifts)
+        for place, moment in enumerate(self.moments, start=1):
+            key, told = f"{number}.{moment.does}.{place}", {"duration_s": moment.lasts_s}
+            found.append((first_s + moment.at_s, key, moment.does, f"{number}.in.1", first_s, told))
+        self.moments = ()
+        for at_s, key, does, self.anchor, self.anchor_s, more in sorted(found, key=lambda one: one[0]):
+            self._act(key, does, bath, at_s, waits=False, **more)
+        last_out = max((one for one in found if one[2] == "lift"), key=lambda one: one[0])
+        self.anchor, self.anchor_s = last_out[1], last_out[0]
+        self.now_s = last_out[0]
 
     def finished(self) -> tuple[Act, ...]:
         """All acts, with the clock at zero where development begins, and hanging at the end."""

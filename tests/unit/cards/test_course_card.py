@@ -142,7 +142,7 @@ def test_a_look_has_places_for_the_readings_and_the_decision(plans, courses):
     plan = plans.nine_sheets()
     looks = table(course_card(plan, courses.two_drums(plan)), "Looks")
     (row,) = looks.rows
-    assert row.cells == ("2, at 18:35", "look at load 2: its time was never proved", BLANK, BLANK)
+    assert row.cells == ("2, at 18:35", "look at it: its time was never proved", BLANK, BLANK)
     for word in ("keep", "longer by", "shorter by"):
         assert word in row.remark
     assert "plan again" in looks.foot

@@ -45,6 +45,10 @@ SENTENCES = {
     "cards.act.temper_detail_shown": N_(
         "{vessel} and bottles until {thermometer} shows {shown_c:temp}, within\u00a00.3"
     ),
+    "cards.act.agitate": N_("Agitate"),
+    "cards.act.agitate_detail": N_("for {time_s:seconds}, then let stand"),
+    "cards.act.inspect": N_("Look"),
+    "cards.act.inspect_detail": N_("for {time_s:seconds} at most, by the tested safelight"),
     "cards.act.pour": N_("{bath} in"),
     "cards.act.move": N_("Into {bath}"),
     "cards.act.out": N_("{bath}"),
@@ -167,6 +171,7 @@ SENTENCES = {
     "cards.plan.title_none": N_("{sheets} without a time"),
     "cards.plan.fewest": N_("Fewest possible."),
     "cards.plan.bound": N_("{least} may be enough: {planned} are the best found, not proved."),
+    "cards.plan.litre": N_("{litres} litre"),
     "cards.plan.litres": N_("{litres} litres"),
     "cards.plan.liquid_needed": N_("{amount} of {what}, {where}."),
     "cards.plan.developer": N_("developer"),
