@@ -132,6 +132,7 @@ def load_document(
         dilution,
         aim.density_range,
         evening.smallest_ml,
+        evening.marks_ml,
         developer.reuse_ml_per_unit if developer else None,
     )
     own = gives_own_times(process, vessel)

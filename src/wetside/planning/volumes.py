@@ -30,9 +30,6 @@ UNKNOWN_VESSEL_ML = 250.0
 """Working solution to a unit of film where no vessel is known: the low end of what one maker gives for a film; assumed
 for a vessel that nobody named. [ml]"""
 
-ROUNDING_ML = 10.0
-"""Volumes are rounded up to this, the mark of a usual measure. [ml]"""
-
 LEFT_TO_MIXING = frozenset({"chemistry.mix.rounded", "chemistry.mix.rounded_part", "chemistry.mix.two_part"})
 """Warnings that a plan leaves to ``wetside mix``: they are about one or two percent of strength, or how to mix."""
 
@@ -70,9 +67,10 @@ def pour_of_load(
     dilution: Dilution,
     density_range: float,
     smallest_ml: float,
+    marks_ml: float,
     reuse_ml_per_unit: float | None,
 ) -> Poured:
-    """Volume of a load: the larger of wetting and agent, rounded up to 10 ml, at most what the vessel takes.
+    """Volume of a load: the larger of wetting and agent, rounded up to a mark, at most what the vessel takes.
 
     Parameters
     ----------
@@ -83,6 +81,8 @@ def pour_of_load(
         Range that the effect of too little agent is told on. [density]
     smallest_ml : float
         Smallest amount that the measure reads. [ml]
+    marks_ml : float
+        Marks of the measure: the volume is rounded up to one. [ml]
     reuse_ml_per_unit : float or None
         Maker's reuse limit, only ever a warning. [ml stock to 516 cm2]
     """
@@ -95,7 +95,7 @@ def pour_of_load(
     wetting_ml = vessel.min_ml
     if vessel is ANY_VESSEL:
         wetting_ml = max(1.0, area / UNIT_AREA_CM2) * UNKNOWN_VESSEL_ML
-    volume, binds = volume_needed(wetting_ml, agent_need_ml, vessel.max_ml, ROUNDING_ML)
+    volume, binds = volume_needed(wetting_ml, agent_need_ml, vessel.max_ml, marks_ml)
     ratio = agent_in_ml(volume, dilution) / reference_ml if known else None
     passes: list[Note] = []
     effect = None
@@ -103,7 +103,7 @@ def pour_of_load(
         units = weighted / UNIT_AREA_CM2
         given, reference = agent_in_ml(volume, dilution) / units, reference_ml / units
         effect = density_effect(density_range, activity_ratio(given, reference))
-        passes = _what_would_pass(sheets, vessel, dilution, reference_ml)
+        passes = _what_would_pass(sheets, vessel, dilution, reference_ml, marks_ml)
     if not known and reuse_ml_per_unit is not None and weighted > 0:
         given = agent_in_ml(volume, dilution) / (weighted / UNIT_AREA_CM2)
         if given < reuse_ml_per_unit:
@@ -132,9 +132,9 @@ def _with_known_references(sheets: Sequence[SheetAgent]) -> tuple[list[SheetAgen
 
 
 def _what_would_pass(
-    sheets: Sequence[SheetAgent], vessel: Vessel, dilution: Dilution, reference_ml: float
+    sheets: Sequence[SheetAgent], vessel: Vessel, dilution: Dilution, reference_ml: float, marks_ml: float
 ) -> list[Note]:
-    passes = [Note("planning.pass_volume", {"volume_ml": passing_volume_ml(reference_ml, dilution, ROUNDING_ML)})]
+    passes = [Note("planning.pass_volume", {"volume_ml": passing_volume_ml(reference_ml, dilution, marks_ml)})]
     stronger = passing_dilution(reference_ml, vessel.max_ml)
     if stronger is not None:
         passes.append(Note("planning.pass_dilution", {"dilution": stronger.text}))

@@ -19,8 +19,8 @@ QUARTER = SheetAgent(UNIT_AREA_CM2 / 4, 1.0, 62.5 / UNIT_AREA_CM2)
 ONE_THREE = Dilution((1.0,), 3.0)
 
 
-def pour(sheets, dilution=ONE_THREE, vessel=DRUM, reuse=None, smallest=10.0):
-    return pour_of_load(sheets, vessel, dilution, 1.05, smallest, reuse)
+def pour(sheets, dilution=ONE_THREE, vessel=DRUM, reuse=None, smallest=10.0, marks=10.0):
+    return pour_of_load(sheets, vessel, dilution, 1.05, smallest, marks, reuse)
 
 
 def test_wetting_binds():
@@ -118,3 +118,8 @@ def test_the_limit_is_not_rounded_away():
     vessel = Vessel("drum", VesselKind.DRUM, (("any", 8),), 301.0, 305.0)
     assert pour([QUARTER], vessel=vessel).volume_ml == 305.0
     assert pour([QUARTER] * 8, vessel=vessel).volume_ml == 305.0
+
+
+def test_volumes_stand_at_a_mark_of_the_measure():
+    """Six quarters want 375 ml: 380 in a measure with tens, 375 with 25s, 400 with fifties."""
+    assert [pour([QUARTER] * 6, marks=marks).volume_ml for marks in (10.0, 25.0, 50.0)] == [380.0, 375.0, 400.0]

@@ -212,6 +212,15 @@ class Evening:
         high=1000.0,
         example="10 ml",
     )
+    marks_ml: float = key(
+        "measure_marks",
+        "volume",
+        "Marks of the measure that you fill from: what is poured is rounded up to one.",
+        default=10.0,
+        low=1.0,
+        high=100.0,
+        example="25 ml",
+    )
     suspects_alone: bool = key("suspects_alone", "flag", "Give every suspect a load of its own.", default=True)
     twins_apart: bool = key("twins_apart", "flag", "Keep twins in different loads.", default=True)
     starts_s: float | None = key(
