@@ -20,8 +20,8 @@ from wetside.adapters.line_numbers import KeyLines
 from wetside.adapters.printable import UNPRINTABLE
 from wetside.adapters.readings_file import read_curve_readings
 from wetside.adapters.sheet_list import read_sheet_list
-from wetside.errors import ManyErrors, WetsideError
 from wetside.development import Way
+from wetside.errors import ManyErrors, WetsideError
 from wetside.planning.documents import evening as types
 from wetside.planning.documents.evening import ANY_SIZE, Evening
 from wetside.planning.documents.keys import Key, declared_keys

@@ -51,7 +51,7 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Evening.flare_log": [("flare_log", 0.3)],
     "Evening.floor_s": [("floor_s", 900.0)],
     "Evening.smallest_ml": [("smallest_ml", 100.0)],
-    "Evening.marks_ml": [("marks_ml", 75.0)],
+    "Evening.marks_ml": [("marks_ml", 70.0)],
     "Evening.suspects_alone": [("suspects_alone", False)],
     "Evening.twins_apart": [("twins_apart", False)],
     "Evening.thermometer": [("thermometer", types.Thermometer("rod"))],
