@@ -6,7 +6,10 @@ import subprocess
 
 import pytest
 
-COMMANDS = ("plan", "why", "mix", "expose", "curve", "schema", "complete")
+COMMANDS = (
+    *("plan", "why", "schedule", "mix", "expose", "curve"),
+    *("temper", "fixer", "wash", "paper", "schema", "complete"),
+)
 TABLET = "examples/demo/tolland-100.csv"
 DEMO = "examples/demo/evening.toml"
 

@@ -138,7 +138,7 @@ def read_curve_readings(
     findings = Findings()
     lines: dict[FieldPath, int] = {}
     groups: dict[float, list[tuple[float, float, int]]] = {}
-    steps = _tablet_steps(tablet) if tablet is not None else None
+    steps = tablet_steps(tablet) if tablet is not None else None
     with suppress(EnoughError):
         _gather(read_text(path), file, groups, findings, lines, _Tablet(steps, nominal_step_log_h, exposure_log_h))
     if not groups and not findings:
@@ -262,7 +262,14 @@ def _complete(row: Mapping[str, str], findings: Findings) -> bool:
     return not lacking
 
 
-def _tablet_steps(path: str | os.PathLike[str]) -> dict[int, float]:
+def tablet_steps(path: str | os.PathLike[str]) -> dict[int, float]:
+    """Densities of a tablet's own steps. [density]
+
+    Raises
+    ------
+    ManyErrors
+        All errors of the file, each with its line and column.
+    """
     file = os.fspath(path)
     findings = Findings()
     lines: dict[FieldPath, int] = {}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wetside.chemistry import cautions_of, mix_volumes, parse_dilution, warnings_of_mix
+from wetside.cli.answer import CAUTIONS_SHOWN, WIDEST
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.units import parse_volume_ml
@@ -12,12 +13,6 @@ from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
     import argparse
-
-CAUTIONS_SHOWN = 4
-"""Of the cautions for mixing, those that stand in front; all are in ``docs/explanation/chemistry.md``."""
-
-WIDEST = 78
-"""Columns of running text: a longer line is hard to read."""
 
 
 def run(arguments: argparse.Namespace) -> int:

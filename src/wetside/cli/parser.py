@@ -180,6 +180,118 @@ def _add_curve(commands: Any) -> None:
     curve.add_argument("--svg", metavar="FILE", help="draw the curves")
 
 
+def _add_temper(commands: Any) -> None:
+    temper = _command(
+        commands,
+        "temper",
+        "temper",
+        "Warmth of bottle, vessel and jacket: after pouring, while waiting, and water of a temperature.",
+        "wetside temper --liquid 300ml --vessel 300g --vessel-at 17C --coefficient 0.08 --time 8:00\n"
+        "  wetside temper --bottle 16C --reads 18C --after 6:00 --jacket 24C\n"
+        "  wetside temper --hot 50C --cold 12C --want 24C --total 5l",
+    )
+    temper.add_argument("--want", metavar="TEMP", help="temperature that is wanted, 20 C if left out")
+    pour = temper.add_argument_group("a liquid poured into a vessel")
+    pour.add_argument("--liquid", metavar="VOLUME", help="liquid that is poured")
+    pour.add_argument("--at", metavar="TEMP", help="its temperature, the wanted one if left out")
+    pour.add_argument("--vessel", metavar="MASS", help="mass of the part that the liquid touches, such as 300g")
+    pour.add_argument("--vessel-at", metavar="TEMP", help="temperature of the vessel")
+    pour.add_argument("--material", default="polypropylene", help="what the vessel is made of")
+    pour.add_argument(
+        "--coefficient", metavar="K", help="change of developing time for a degree, such as 0.08, to see what it does"
+    )
+    pour.add_argument("--time", help="developing time")
+    pour.add_argument("--range", default="1.05", metavar="D", help="density range that is wanted")
+    wait = temper.add_argument_group("a bottle in its jacket")
+    wait.add_argument("--bottle", metavar="TEMP", help="temperature of the bottle")
+    wait.add_argument("--jacket", metavar="TEMP", help="temperature of jacket or room, held")
+    wait.add_argument("--tau", metavar="TIME", help="time in which a difference falls to 37 %%")
+    wait.add_argument("--reads", metavar="TEMP", help="what the bottle reads later, to learn that time")
+    wait.add_argument("--after", metavar="TIME", help="how much later")
+    water = temper.add_argument_group("water of a temperature")
+    water.add_argument("--hot", metavar="TEMP", help="hot water")
+    water.add_argument("--cold", metavar="TEMP", help="cold water")
+    water.add_argument("--total", metavar="VOLUME", help="how much is wanted")
+
+
+def _add_wash(commands: Any) -> None:
+    wash = _command(
+        commands,
+        "wash",
+        "wash",
+        "What changes of water leave in film, and what published ways ask for.",
+        "wetside wash 500ml --changes 3 --each 5:00 --sheets 4 --size 4x5in --water 12C",
+    )
+    wash.add_argument("fill", metavar="VOLUME", help="water of each fill")
+    wash.add_argument("--changes", default="3", metavar="N", help="changes of water")
+    wash.add_argument("--each", default="2:00", metavar="TIME", help="time of each, moving")
+    wash.add_argument("--sheets", default="4", metavar="N", help="how many sheets")
+    wash.add_argument("--size", default="4x5in", help="their format")
+    wash.add_argument("--walls", metavar="VOLUME", help="what the drained vessel holds back, 6 ml if left out")
+    wash.add_argument(
+        "--thiosulfate", default="60", metavar="G/L", help="in the fixer as carried over, grams to a litre"
+    )
+    wash.add_argument(
+        "--half-time", metavar="TIME", help="in which the emulsion comes half-way to balance, if you know"
+    )
+    wash.add_argument("--water", metavar="TEMP", help="temperature of the wash")
+    wash.add_argument("--process", default="20 C", metavar="TEMP", help="temperature of the other baths")
+    wash.add_argument("--on-a-wall", action="store_true", help="the back of the film lies on the wall of drum or tube")
+    wash.add_argument("--hardened", action="store_true", help="the fixer hardens")
+
+
+def _add_fixer(commands: Any) -> None:
+    fixer = _command(
+        commands,
+        "fixer",
+        "fixer",
+        "Judge a fixer by the film it has seen and by how it clears.",
+        "wetside fixer 1l --film 40:9x12cm --tabular 12:9x12cm --fresh 0:40 --now 1:05",
+    )
+    fixer.add_argument("volume", metavar="VOLUME", help="the bath at working strength")
+    fixer.add_argument("--product", help="fixer, for its maker's own capacity; else 20 units of 80 sq in to a litre")
+    fixer.add_argument("--dilution", default="1+4", help="its dilution")
+    fixer.add_argument("--film", action="append", metavar="N:SIZE", help="film it has seen, such as 52:4x5in")
+    fixer.add_argument("--tabular", action="append", metavar="N:SIZE", help="tabular film it has seen")
+    fixer.add_argument("--fresh", metavar="TIME", help="clearing time of a clip in the fresh bath")
+    fixer.add_argument("--now", metavar="TIME", help="clearing time of the same film now")
+    fixer.add_argument("--temp", default="20 C", help="temperature of the bath now")
+    fixer.add_argument("--fresh-temp", metavar="TEMP", help="temperature of the first test, if it was another")
+    fixer.add_argument("--clip-tabular", action="store_true", help="the clip is tabular film")
+    fixer.add_argument("--alkaline", action="store_true", help="the fixer is alkaline")
+    fixer.add_argument("--second-bath", action="store_true", help="a second bath stands behind it")
+    fixer.add_argument("--last", metavar="N", help="sheets fixed last, since a good clearing test")
+
+
+def _add_paper(commands: Any) -> None:
+    paper = _command(
+        commands,
+        "paper",
+        "paper",
+        "From a step tablet printed on your paper to the range that negatives shall have.",
+        "wetside paper 5-11 5-12\n  wetside paper --range 1.18\n"
+        "  wetside paper --strip 8s --strip 10s --strip 12.7s --strip 16s --same-from 3",
+    )
+    paper.add_argument(
+        "steps",
+        nargs="*",
+        metavar="STEPS",
+        help="first step that is not black and last that is not white, a print each",
+    )
+    paper.add_argument("--tablet", metavar="FILE", help="CSV with the tablet's own step and density; else 0.15 a step")
+    paper.add_argument(
+        "--for",
+        dest="printing",
+        choices=("graded-paper", "variable-paper", "alternative"),
+        default="graded-paper",
+        help="what was printed on",
+    )
+    paper.add_argument("--range", metavar="D", help="density range of a negative, to find its grade and filter")
+    paper.add_argument("--strip", action="append", metavar="TIME", help="whole time of each strip through clear film")
+    paper.add_argument("--same-from", metavar="N", help="first strip that cannot be told from the next")
+    paper.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+
+
 def _add_schema(commands: Any) -> None:
     schema = _command(commands, "schema", "schema", "Print the schema of a kept file.", "wetside schema evening")
     schema.add_argument("document", nargs="?", choices=("evening", "plan"), help="which document")
@@ -205,6 +317,10 @@ COMMANDS: dict[str, Callable[[Any], None]] = {
     "mix": _add_mix,
     "expose": _add_expose,
     "curve": _add_curve,
+    "temper": _add_temper,
+    "fixer": _add_fixer,
+    "wash": _add_wash,
+    "paper": _add_paper,
     "schema": _add_schema,
     "complete": _add_complete,
 }

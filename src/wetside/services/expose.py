@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.errors import AmbiguousError, InputError, Place, WetsideError
+from wetside.errors import AmbiguousError, InputError, Place
 from wetside.exposure import (
     NO_RECIPROCITY,
     ReciprocityModel,
@@ -16,10 +16,11 @@ from wetside.exposure import (
     zone_fall,
     zones_n,
 )
+from wetside.services.options import typed, typed_or_none
 from wetside.units import parse_aperture, parse_duration_s, parse_length_mm, parse_number
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
     from pathlib import Path
 
     from wetside.exposure import ExposurePipeline
@@ -98,12 +99,12 @@ def expose(answers: ExposeAnswers, rows: Path | None = None) -> Exposed:
         raise InputError("services.option_missing_with", option=missing, other=present)
     model, source = _reciprocity(answers, rows)
     pipeline = exposure_pipeline(
-        shutter_exact(_typed("TIME", parse_duration_s, answers.time)),
+        shutter_exact(typed("TIME", parse_duration_s, answers.time)),
         metered_n=_engraved("--metered-at", answers.metered_at),
         set_n=_engraved("--set-to", answers.set_to),
-        filter_factors=tuple(_typed("--filter", parse_number, text) for text in answers.filters),
-        extension_mm=_typed_or_none("--extension", parse_length_mm, answers.extension),
-        focal_length_mm=_typed_or_none("--focal", parse_length_mm, answers.focal),
+        filter_factors=tuple(typed("--filter", parse_number, text) for text in answers.filters),
+        extension_mm=typed_or_none("--extension", parse_length_mm, answers.extension),
+        focal_length_mm=typed_or_none("--focal", parse_length_mm, answers.focal),
         reciprocity=model,
     )
     return Exposed(pipeline, source, placing)
@@ -114,7 +115,7 @@ def _reciprocity(answers: ExposeAnswers, rows: Path | None) -> tuple[Reciprocity
         raise AmbiguousError("services.power_and_film")
     if answers.power is not None:
         return ReciprocityPower(
-            _typed("--power", parse_number, answers.power), _typed("--threshold", parse_duration_s, answers.threshold)
+            typed("--power", parse_number, answers.power), typed("--threshold", parse_duration_s, answers.threshold)
         ), None
     if answers.film is None:
         return NO_RECIPROCITY, None
@@ -149,22 +150,11 @@ def _ev_at_zone(option: str, text: str) -> tuple[float, float]:
         raise InputError("services.ev_at_zone", value=text).at(Place(field=option))
     zone = ROMAN.get(zone_text.strip().casefold())
     return (
-        _typed(option, parse_number, ev_text),
-        zone if zone is not None else _typed(option, parse_number, zone_text),
+        typed(option, parse_number, ev_text),
+        zone if zone is not None else typed(option, parse_number, zone_text),
     )
-
-
-def _typed(option: str, parse: Callable[[str], Any], text: str) -> Any:
-    try:
-        return parse(text)
-    except WetsideError as error:
-        raise error.at(Place(field=option)) from None
-
-
-def _typed_or_none(option: str, parse: Callable[[str], Any], text: str | None) -> Any:
-    return None if text is None else _typed(option, parse, text)
 
 
 def _engraved(option: str, text: str | None) -> float | None:
     """Exact f-number of an engraved one."""
-    return None if text is None else aperture_exact(_typed(option, parse_aperture, text))
+    return None if text is None else aperture_exact(typed(option, parse_aperture, text))

@@ -8,12 +8,13 @@ from wetside import __version__
 from wetside.adapters.clock import today
 from wetside.adapters.evening_file import read_evening
 from wetside.adapters.evening_writer import plain_values
-from wetside.errors import InputError, Place, RefusedError, WetsideError
+from wetside.errors import InputError, RefusedError
 from wetside.planning.documents.evening import EVENING_FORMAT, Evening, Film, FilmTime, Process, Sheet, Vessel
 from wetside.planning.documents.words import VesselKind
 from wetside.planning.evening_plan import plan_evening
 from wetside.planning.resolved import AGITATION_OF_VESSEL
 from wetside.services.library import load_library
+from wetside.services.options import typed
 from wetside.units import parse_duration_span_s, parse_number, parse_size, parse_temp_c, parse_volume_ml
 from wetside.values.sheet_size import SheetSize
 
@@ -80,18 +81,18 @@ def evening_of_answers(answers: PlainAnswers) -> Evening:
 
     film_name = _wanted(answers.film, "--film")
     developer = _wanted(answers.developer, "--developer")
-    dilution = _option("--dilution", parse_dilution, answers.dilution or "stock")
-    count = _option("--count", _whole, _wanted(answers.number, "--count"))
+    dilution = typed("--dilution", parse_dilution, answers.dilution or "stock")
+    count = typed("--count", _whole, _wanted(answers.number, "--count"))
     digits = len(str(count))  # so that the order of the labels is that of the numbers
     vessel = vessel_of_text(answers.vessel) if answers.vessel else None
-    size = SheetSize(*_option("--size", parse_size, answers.size)) if answers.size else None
-    temp_c = _option("--temp", parse_temp_c, answers.temp) if answers.temp else 20.0
+    size = SheetSize(*typed("--size", parse_size, answers.size)) if answers.size else None
+    temp_c = typed("--temp", parse_temp_c, answers.temp) if answers.temp else 20.0
     times: tuple[FilmTime, ...] = ()
     if answers.time:
-        span = _option("--time", parse_duration_span_s, answers.time)
+        span = typed("--time", parse_duration_span_s, answers.time)
         agitation = AGITATION_OF_VESSEL[vessel.kind if vessel else VesselKind.DRUM]
         times = (FilmTime(developer=developer, span_s=span, dilution=dilution, temp_c=temp_c, agitation=agitation),)
-    ei = _option("--ei", parse_number, answers.ei) if answers.ei else None
+    ei = typed("--ei", parse_number, answers.ei) if answers.ei else None
     return Evening(
         format=EVENING_FORMAT,
         name="evening",
@@ -109,14 +110,6 @@ def _wanted(value: str | None, option: str) -> str:
     if not value or not value.strip():
         raise InputError("services.option_missing", option=option)
     return value.strip()
-
-
-def _option(option: str, parse, text: str):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
-    """Parse the text of an option; an error learns which option it belongs to."""
-    try:
-        return parse(text)
-    except WetsideError as error:
-        raise error.at(Place(field=option)) from None
 
 
 def _whole(text: str) -> int:
@@ -142,15 +135,15 @@ def vessel_of_text(text: str) -> Vessel:
     if kind not in {word.value for word in VesselKind}:
         raise InputError("services.vessel_kind", value=kind_text, kinds=[word.value for word in VesselKind])
     unit = high_text.strip().lstrip("0123456789., ")
-    high_ml = _option("--vessel", parse_volume_ml, high_text)
+    high_ml = typed("--vessel", parse_volume_ml, high_text)
     low = low_text.strip()
-    low_ml = _option("--vessel", parse_volume_ml, low if not low[-1:].isdigit() else f"{low} {unit}")
+    low_ml = typed("--vessel", parse_volume_ml, low if not low[-1:].isdigit() else f"{low} {unit}")
     if low_ml > high_ml:
         raise InputError("services.vessel_limits", low_ml=low_ml, high_ml=high_ml)
     return Vessel(
         name=kind,
         kind=VesselKind(kind),
-        places=(("any", _option("--vessel", _whole, places_text)),),
+        places=(("any", typed("--vessel", _whole, places_text)),),
         min_ml=low_ml,
         max_ml=high_ml,
     )

@@ -9,3 +9,5 @@ SENTENCES = {
         "An evening file and {options:list} say the same things twice. Write them into the file, or leave the file out."
     ),
 }
+
+PARTS = ("cli_bench",)

@@ -28,3 +28,18 @@ SENTENCES |= {
     ),
     "services.tablet_twice": N_("Give either --tablet or --nominal, not both."),
 }
+
+SENTENCES |= {
+    "services.not_whole": N_("{value:quoted} is not a whole number from 1 to {most}."),
+    "services.temper_nothing": N_(
+        "Say what to reckon: --vessel for a liquid poured into it, --bottle with --jacket for a wait, --reads to learn "
+        "a bottle's pace, or --hot for water of a temperature."
+    ),
+    "services.material": N_("No heat is known for {value:quoted}. Known: {known:list}."),
+    "services.film_form": N_("{value:quoted} does not say a count and a size. Write both, such as 52:4x5in."),
+    "services.paper_nothing": N_(
+        "Give the first step that is not black and the last that is not white, such as 5-11; or --range of a "
+        "negative; or --strip with --same-from."
+    ),
+    "services.paper_steps": N_("{value:quoted} does not say two steps. Write first and last toned step, such as 5-11."),
+}

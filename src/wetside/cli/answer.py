@@ -1,0 +1,52 @@
+"""How the small commands say their answer: named values, then what to mind, then the cautions."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from wetside.chemistry import cautions_of
+from wetside.cli.output import print_lines, text_width, wrapped
+from wetside.wording import sentence
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+CAUTIONS_SHOWN = 4
+"""Of the cautions of an occasion, those that stand in front; all are in ``docs/explanation/chemistry.md``."""
+
+WIDEST = 78
+"""Columns of running text: a longer line is hard to read."""
+
+
+def print_answer(
+    rows: Sequence[tuple[str, str]],
+    told: Iterable[tuple[str, Mapping[str, Any]]] = (),
+    occasions: Iterable[str] = (),
+) -> None:
+    """Print values beside the names of their codes, sentences, and the first cautions of what is being done.
+
+    Parameters
+    ----------
+    rows : sequence of (str, str)
+        Code of a name, and its value as shown.
+    told : iterable of (str, mapping)
+        Codes of sentences with parameters.
+    occasions : iterable of str
+        See :data:`wetside.chemistry.cautions.OCCASIONS`.
+    """
+    width = min(text_width(), WIDEST)
+    names = [(sentence(code, {}), value) for code, value in rows]
+    wide = max((len(name) for name, _ in names), default=0)
+    lines = [f"{name:<{wide}}  {value}" for name, value in names]
+    for code, params in told:
+        text = sentence(code, dict(params))
+        lines += [*([] if text.startswith("- ") else [""]), *wrapped(text, width)]
+    cautions = " ".join(sentence(code, {}) for code in cautions_of(occasions)[:CAUTIONS_SHOWN])
+    if cautions:
+        lines += ["", *wrapped(cautions, width)]
+    print_lines(lines)
+
+
+def told_json(told: Iterable[tuple[str, Mapping[str, Any]]]) -> list[dict[str, str]]:
+    """Sentences with their codes, for scripts."""
+    return [{"code": code, "message": sentence(code, dict(params))} for code, params in told]

@@ -1,0 +1,112 @@
+"""Judging a fixer by the film it has seen and by how it clears."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from wetside.adapters.bath_data import load_bath_capacities
+from wetside.chemistry import (
+    ClearingTest,
+    FilmFixed,
+    FixerDecision,
+    advice_for_used_fixer,
+    fixer_capacity,
+    fixer_share,
+    judge_fixer,
+    sheets_fixed,
+)
+from wetside.errors import InputError
+from wetside.services.options import needs, typed, whole
+from wetside.units import parse_duration_s, parse_size, parse_temp_c, parse_volume_ml
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from wetside.values.evidence import Sourced
+
+
+class FixerAnswers(NamedTuple):
+    """What was typed; films as count and size, such as ``52:4x5in``."""
+
+    volume: str
+    product: str | None = None
+    dilution: str = "1+4"
+    films: Sequence[str] = ()
+    tabular: Sequence[str] = ()
+    fresh: str | None = None
+    now: str | None = None
+    temp: str = "20 C"
+    fresh_temp: str | None = None
+    clip: str = "clip"
+    clip_tabular: bool = False
+    alkaline: bool = False
+    second_bath: bool = False
+    last: str | None = None
+
+
+class FixerJudged(NamedTuple):
+    """Answer: decision, capacity with its source [units to a litre], sheets left of the last size, what to do."""
+
+    decision: FixerDecision
+    capacity: Sourced
+    sheets_left: int | None
+    advice: tuple[tuple[str, dict[str, object]], ...]
+
+
+def judge(answers: FixerAnswers) -> FixerJudged:
+    """Judge a fixer.
+
+    Raises
+    ------
+    WetsideError
+        Naming the option that is missing or cannot be taken.
+    """
+    volume_ml = typed("VOLUME", parse_volume_ml, answers.volume)
+    rows = [row for row in load_bath_capacities() if row.bath == "fix"]
+    capacity = fixer_capacity(answers.product, rows, answers.dilution if answers.product else None)
+    films = [
+        *(_film("--film", text, tabular=False) for text in answers.films),
+        *(_film("--tabular", text, tabular=True) for text in answers.tabular),
+    ]
+    share = fixer_share([film for film, _ in films], volume_ml, capacity.value)
+    fresh, now = _tests(answers)
+    decision = judge_fixer(
+        share, fresh, now, tabular=answers.clip_tabular, alkaline=answers.alkaline, area_evidence=capacity.evidence
+    )
+    left = None
+    if films and decision.action == "keep":
+        last, area_cm2 = films[-1]
+        one = sheets_fixed(area_cm2, volume_ml, capacity.value, tabular=last.tabular)
+        left = int(max(0.0, 1.0 - share) * one + 1e-9)
+    advice: tuple[tuple[str, dict[str, object]], ...] = ()
+    if decision.action == "change":
+        count = typed("--last", whole, answers.last) if answers.last else 0
+        if count and fresh is None:
+            raise InputError("services.option_missing_with", option="--fresh", other="--last")
+        # Without a clearing test the advice names no time, and none is made up for it.
+        clearing_s = fresh.clearing_s if fresh else 1.0
+        advice = tuple(advice_for_used_fixer(clearing_s, count, second_bath=answers.second_bath))
+    return FixerJudged(decision, capacity, left, advice)
+
+
+def _tests(answers: FixerAnswers) -> tuple[ClearingTest | None, ClearingTest | None]:
+    if answers.fresh is None and answers.now is None:
+        return None, None
+    now_c = typed("--temp", parse_temp_c, answers.temp)
+    fresh_c = typed("--fresh-temp", parse_temp_c, answers.fresh_temp) if answers.fresh_temp else now_c
+    fresh_s = typed("--fresh", parse_duration_s, needs("--fresh", answers.fresh, "--now"))
+    now_s = typed("--now", parse_duration_s, needs("--now", answers.now, "--fresh"))
+    return (
+        ClearingTest(fresh_s, fresh_c, answers.clip, answers.dilution),
+        ClearingTest(now_s, now_c, answers.clip, answers.dilution),
+    )
+
+
+def _film(option: str, text: str, *, tabular: bool) -> tuple[FilmFixed, float]:
+    """Film of an option, and the area of one sheet. [cm2]"""
+    count, mark, size = text.partition(":")
+    if not mark:
+        raise InputError("services.film_form", option=option, value=text)
+    _, width_mm, height_mm = typed(option, parse_size, size)
+    area_cm2 = width_mm * height_mm / 100.0
+    return FilmFixed(typed(option, whole, count) * area_cm2, tabular), area_cm2

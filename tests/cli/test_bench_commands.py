@@ -1,0 +1,141 @@
+"""``wetside temper``, ``wash``, ``fixer`` and ``paper`` as processes: worked numbers, JSON, and what is refused."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+B6 = ("fixer", "1l", "--film", "52:4x5in", "--tabular", "20:4x5in")
+WORN = ("--fresh", "0:50", "--now", "1:50", "--second-bath", "--last", "20")
+
+
+def test_b6_the_pink_sheets(wetside):
+    """Handbook B6: 52/80 + 20/48 of the capacity, clearing past double: change, promote, refix for 2:30."""
+    ran = wetside(*B6, *WORN, "--json")
+    assert ran.code == 0
+    answer = ran.document
+    assert answer["action"] == "change"
+    assert answer["area_share"] == pytest.approx(52 / 80 + 20 / 48)
+    assert answer["clearing_share"] == pytest.approx(110 / 50 - 1)
+    codes = [note["code"] for note in answer["notes"]]
+    for wanted in ("retire", "promote", "refix", "wash_again", "not_development"):
+        assert f"chemistry.fixer.{wanted}" in codes
+    assert "2:30" in wetside(*B6, *WORN).out
+
+
+def test_a_good_fixer_is_kept(wetside):
+    """Twelve of eighty sheets have gone through: sixty-eight are left, and the clip says how long to fix."""
+    answer = wetside("fixer", "1l", "--film", "12:4x5in", "--fresh", "0:50", "--now", "0:55", "--json").document
+    assert (answer["action"], answer["sheets_left"]) == ("keep", 68)
+    assert answer["fix_time_s"] == pytest.approx(110.0)
+
+
+def test_a_makers_capacity_outranks_the_general_one(wetside):
+    """ILFORD RAPID FIXER 1+4 takes 24 units to a litre (ilford-rapid-fixer-2002, p. 2)."""
+    answer = wetside("fixer", "1l", "--product", "RAPID FIXER", "--film", "96:4x5in", "--json").document
+    assert answer["units_per_litre"] == 24.0
+    assert answer["area_share"] == pytest.approx(1.0)
+    assert answer["action"] == "change"
+
+
+def test_pouring_into_a_cold_vessel(wetside):
+    """300 ml at 20 C into 300 g of polypropylene at 17 C: a mean weighted by heat; poured as told it comes out right."""
+    words = ("temper", "--liquid", "300ml", "--vessel", "300g", "--vessel-at", "17C")
+    found = wetside(*words, "--json").document["pouring"]
+    of_liquid, of_vessel = 300 * 0.9982 * 4.184, 300 * 1.68
+    assert found["poured_c"] == pytest.approx((20 * of_liquid + 17 * of_vessel) / (of_liquid + of_vessel), abs=0.01)
+    again = wetside(*words, "--at", f"{found['start_c']:.6f}C", "--json").document["pouring"]
+    assert again["poured_c"] == pytest.approx(20.0, abs=1e-4)
+
+
+def test_a_cold_bath_acts_like_less_time(wetside):
+    """Held at its own temperature, the bath's rate is exp(k times what it is off), and the range falls."""
+    words = ("temper", "--liquid", "300ml", "--vessel", "300g", "--vessel-at", "17C", "--coefficient", "0.08")
+    found = wetside(*words, "--time", "8:00", "--json").document["pouring"]
+    assert found["effect"]["time_percent"] == pytest.approx(100 * (math.exp(0.08 * found["off_c"]) - 1), abs=1e-3)
+    assert found["effect"]["density"] < 0
+
+
+def test_a_learned_pace_gives_the_wait(wetside):
+    """Two readings teach the time constant; the wait starts from the last of them."""
+    words = ("temper", "--bottle", "16C", "--reads", "18C", "--after", "6:00", "--jacket", "24C", "--json")
+    answer = wetside(*words).document
+    tau_s = 360 / math.log(8 / 6)
+    assert answer["learned"]["tau_s"] == pytest.approx(tau_s)
+    assert answer["waiting"]["wait_s"] == pytest.approx(tau_s * math.log(6 / 0.3))
+
+
+def test_water_of_a_temperature(wetside):
+    """12 parts of 50 C and 26 of 12 C make 24 C."""
+    answer = wetside("temper", "--hot", "50C", "--cold", "12C", "--want", "24C", "--total", "3.8l", "--json").document
+    assert answer["water"]["hot_ml"] == pytest.approx(1200.0)
+    assert answer["water"]["cold_ml"] == pytest.approx(2600.0)
+
+
+def test_a_wash_at_balance(wetside):
+    """One unit of film carries 10 ml at 60 g/l; each fill of 500 ml leaves 10/510 of it (torzynski-2004)."""
+    answer = wetside("wash", "500ml", "--changes", "3", "--json").document
+    first = 60.0 * 2.0 * (10 / 510) * 1000 / 516.128
+    assert answer["left_ug_per_cm2"] == pytest.approx([first, first / 51, first / 51**2], rel=1e-4)
+    assert (answer["changes_needed"], answer["water_l"]) == (2, 1.5)
+
+
+def test_a_slow_emulsion_is_told(wetside):
+    """With a half-time past what the changes allow, the wash is said not to be enough."""
+    enough = wetside("wash", "500ml", "--json").document["slowest_half_time_s"]
+    codes = {
+        factor: [
+            note["code"]
+            for note in wetside("wash", "500ml", "--half-time", f"{enough * factor:.0f}s", "--json").document["notes"]
+        ]
+        for factor in (0.9, 1.1)
+    }
+    assert "cli.wash.too_slow" not in codes[0.9]
+    assert "cli.wash.too_slow" in codes[1.1]
+
+
+def test_a_paper_by_eye(wetside):
+    """Seven toned steps of 0.15 are a range of 1.05, true to a step."""
+    answer = wetside("paper", "5-11", "--json").document
+    assert answer["range"] == pytest.approx(1.05)
+    assert answer["uncertainty"] == pytest.approx(0.15)
+    assert (answer["iso_range"], answer["grade"]["name"]) == (110, "2")
+
+
+def test_a_proof_time(wetside):
+    """The first strip that equals the next is the proof time."""
+    strips = [word for time in ("8s", "10s", "12.7s", "16s") for word in ("--strip", time)]
+    assert wetside("paper", *strips, "--same-from", "3", "--json").document["black_s"] == 12.7
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("temper",), "--vessel"),
+        (("temper", "--vessel", "300g"), "--liquid"),
+        (
+            ("temper", "--liquid", "1l", "--vessel", "1kg", "--vessel-at", "17C", "--material", "cheese"),
+            "polypropylene",
+        ),
+        (("temper", "--hot", "50C"), "--cold"),
+        (("temper", "--bottle", "16C", "--jacket", "24C"), "--tau"),
+        (("wash", "500ml", "--changes", "nan"), "--changes"),
+        (("wash", "0ml"), "VOLUME"),
+        (("wash", "500ml", "--size", "huge"), "--size"),
+        (("fixer", "1l", "--film", "52"), "52:4x5in"),
+        (("fixer", "1l", "--fresh", "0:50"), "--now"),
+        ((*B6, "--last", "20"), "--fresh"),
+        (("paper",), "5-11"),
+        (("paper", "11"), "5-11"),
+        (("paper", "11-5"), "11"),
+        (("paper", "--strip", "8s"), "--same-from"),
+        (("paper", "5-11", "--tablet", "no/such.csv"), "no/such.csv"),
+    ],
+)
+def test_refusals_name_the_option(wetside, words, said):
+    """Bad or missing options are refused in one line that names them; nothing is printed as an answer."""
+    ran = wetside(*words)
+    assert ran.code != 0
+    assert ran.out == ""
+    assert said in ran.err
