@@ -46,6 +46,7 @@ WANTED_IN_TOPIC = dict.fromkeys(
         "reciprocity",
         "reuse",
         "temperature",
+        "rescue",
     ),
     15,
 )

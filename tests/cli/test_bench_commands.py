@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import shlex
 
 import pytest
 
@@ -40,7 +41,7 @@ def test_a_makers_capacity_outranks_the_general_one(wetside):
 
 
 def test_pouring_into_a_cold_vessel(wetside):
-    """300 ml at 20 C into 300 g of polypropylene at 17 C: a mean weighted by heat; poured as told it comes out right."""
+    """300 ml at 20 C into 300 g of polypropylene at 17 C: a mean weighted by heat; poured as told it is right."""
     words = ("temper", "--liquid", "300ml", "--vessel", "300g", "--vessel-at", "17C")
     found = wetside(*words, "--json").document["pouring"]
     of_liquid, of_vessel = 300 * 0.9982 * 4.184, 300 * 1.68
@@ -109,6 +110,65 @@ def test_a_proof_time(wetside):
     assert wetside("paper", *strips, "--same-from", "3", "--json").document["black_s"] == 12.7
 
 
+def test_density_grade_and_zones_come_before_percent(wetside):
+    """What a cold bath does is told in density, then in grades and zones, then as a percentage of time."""
+    words = ("temper", "--liquid", "300ml", "--vessel", "300g", "--vessel-at", "17C", "--coefficient", "0.08")
+    told = wetside(*words, "--time", "8:00").out
+    assert 0 < told.index("density range") < told.index("grade flatter") < told.index("acts like time")
+
+
+def test_used_fixer_is_told_to_hold_silver_and_the_authority_is_asked(wetside):
+    """Whatever becomes of the fixer, silver and the local authority are named; nothing is said to be permitted."""
+    for words in ((*B6, *WORN), ("fixer", "1l", "--film", "12:4x5in")):
+        told = " ".join(wetside(*words).out.split())
+        assert "Used fixer holds silver" in told
+        assert "ask your local authority" in told
+
+
+def test_warmth_brings_its_cautions_and_ice_no_heater(wetside):
+    """Hot water, heater and electricity near water are told where they matter."""
+    hot = " ".join(wetside("temper", "--hot", "50C", "--cold", "12C", "--total", "1l").out.split())
+    assert "Hot water scalds" in hot
+    assert "residual-current switch" in hot
+    ice = " ".join(wetside("temper", "--bath", "20l", "--bath-at", "26C").out.split())
+    assert "residual-current switch" in ice
+    assert "scalds" not in ice
+
+
+def test_an_aim_is_printed_to_be_pasted(wetside, variant):
+    """The lines that a paper test prints make the demo evening's file no poorer: it is planned as before."""
+    told = wetside("paper", "5-11", "--name", "by eye", "--json").document["evening_file"]
+    assert told.splitlines()[0] == "[[aims]]"
+    path = variant("demo")
+    path.write_text(f"{path.read_text('utf-8')}\n{told}\n", "utf-8")
+    assert wetside("plan", path).code == 0
+    shown = wetside("paper", "5-11", "--name", "by eye").out
+    assert all(f"    {line}" in shown.splitlines() for line in told.splitlines())
+
+
+@pytest.mark.parametrize("command", ["temper", "fixer", "wash", "paper"])
+def test_examples_of_the_help_run(wetside, command):
+    """Every example under --help is a command that answers, as text and as JSON, in any width and alphabet."""
+    help_text = wetside(command, "--help", COLUMNS="100").out
+    examples = [line.strip() for line in help_text.partition("example:")[2].splitlines() if line.strip()]
+    assert examples
+    for example in examples:
+        words = shlex.split(example)[1:]
+        assert wetside(*words, "--json").code == 0
+        plain = wetside(*words, PYTHONIOENCODING="ascii")
+        assert plain.code == 0
+        assert "\\" not in plain.out
+        assert max(map(len, wetside(*words, COLUMNS="60").out.splitlines())) <= 60
+
+
+def test_the_list_fits_a_narrow_terminal(wetside):
+    """Processes with their evidence: one line each where there is room, two where there is not."""
+    wide, narrow = (wetside("paper", "--list", COLUMNS=columns).out for columns in ("100", "60"))
+    assert "published (altphotolist-1996)" in wide
+    assert "assumed (common-practice)" in narrow
+    assert max(map(len, narrow.splitlines())) <= 60
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [
@@ -126,6 +186,13 @@ def test_a_proof_time(wetside):
         (("fixer", "1l", "--film", "52"), "52:4x5in"),
         (("fixer", "1l", "--fresh", "0:50"), "--now"),
         ((*B6, "--last", "20"), "--fresh"),
+        (("fixer", "1l", "--promoted", "3"), "--second-bath"),
+        (("wash", "500ml", "--flow", "6l"), "--running"),
+        (("wash", "500ml", "--limit", "0"), "--limit"),
+        (("temper", "--bath", "2l", "--bath-at", "16C"), "--heater"),
+        (("paper", "--grade", "12"), "--grade"),
+        (("paper", "--process", "scanner"), "--process"),
+        (("paper", "5-11", "--grade", "2"), "--grade"),
         (("paper",), "5-11"),
         (("paper", "11"), "5-11"),
         (("paper", "11-5"), "11"),

@@ -53,6 +53,9 @@ TYPED = st.one_of(
         ["", " ", "1+24", "1+2+100", "0+0", "stock", "B", "9@3", "9@III", "@", "drum:6,300-1000ml", "tray:2,1-1l"]
     ),
     st.sampled_from(
+        ["300ml", "1l", "300g", "20C", "17C", "8:00", "0.08", "52:4x5in", "5-11", "11-5", "R110", "2", "3"]
+    ),
+    st.sampled_from(
         ["drum:6,nan-infml", "4x5in", "9x12cm", "0x0cm", "Tolland 100", "FP4 PLUS", "ID-11", "\x00", "\udcff", "{x}"]
     ),
     st.text(max_size=12),
@@ -77,9 +80,29 @@ OPTIONS = {
         *("--shadow", "--highlight", "--rows"),
     ],
     "curve": ["--tablet", "--nominal", "--base-fog"],
+    "temper": [
+        *("--want", "--liquid", "--at", "--vessel", "--vessel-at", "--material", "--coefficient", "--developer"),
+        *("--time", "--range", "--bottle", "--jacket", "--tau", "--reads", "--after", "--hot", "--cold", "--total"),
+        *("--bath", "--bath-at", "--heater"),
+    ],
+    "wash": [
+        *("--changes", "--each", "--sheets", "--size", "--walls", "--thiosulfate", "--half-time", "--water"),
+        *("--process", "--limit", "--flow", "--running", "--on-a-wall", "--hardened"),
+    ],
+    "fixer": [
+        *("--product", "--dilution", "--film", "--tabular", "--fresh", "--now", "--temp", "--fresh-temp", "--loads"),
+        *("--carried", "--promoted", "--last", "--clip-tabular", "--alkaline", "--second-bath"),
+    ],
+    "paper": [
+        *("--for", "--name", "--range", "--strip", "--same-from", "--number", "--grade", "--filter", "--product"),
+        *("--process", "--list"),
+    ],
     "schema": ["--check"],
     "complete": [],
 }
+FLAGS = frozenset(
+    ["--nominal", "--json", "--on-a-wall", "--hardened", "--clip-tabular", "--alkaline", "--second-bath", "--list"]
+)
 
 
 class Caught(io.StringIO):
@@ -115,7 +138,7 @@ def arguments(draw, command):
     """Words after the command, more or less fitting."""
     words = []
     for option in draw(st.lists(st.sampled_from(OPTIONS[command] or ["--json"]), max_size=7)):
-        words += [option] if option in ("--nominal", "--json") else [option, draw(TYPED)]
+        words += [option] if option in FLAGS else [option, draw(TYPED)]
     words += draw(st.lists(TYPED, max_size=3))
     if draw(st.booleans()):
         words.append("--json")

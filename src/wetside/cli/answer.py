@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
 CAUTIONS_SHOWN = 4
-"""Of the cautions of an occasion, those that stand in front; all are in ``docs/explanation/chemistry.md``."""
+"""Cautions that stand under an answer, the first of each occasion; all are in ``docs/explanation/chemistry.md``."""
 
 WIDEST = 78
 """Columns of running text: a longer line is hard to read."""
@@ -41,10 +41,17 @@ def print_answer(
     for code, params in told:
         text = sentence(code, dict(params))
         lines += [*([] if text.startswith("- ") else [""]), *wrapped(text, width)]
-    cautions = " ".join(sentence(code, {}) for code in cautions_of(occasions)[:CAUTIONS_SHOWN])
+    cautions = " ".join(sentence(code, {}) for code in first_cautions(occasions))
     if cautions:
         lines += ["", *wrapped(cautions, width)]
     print_lines(lines)
+
+
+def first_cautions(occasions: Iterable[str]) -> tuple[str, ...]:
+    """Codes of the cautions that are shown: as many of each occasion, its first ones."""
+    names = tuple(occasions)
+    each = CAUTIONS_SHOWN // max(1, len(names))
+    return tuple(dict.fromkeys(code for name in names for code in cautions_of([name])[:each]))
 
 
 def told_json(told: Iterable[tuple[str, Mapping[str, Any]]]) -> list[dict[str, str]]:

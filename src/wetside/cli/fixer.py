@@ -8,6 +8,7 @@ from wetside.cli.answer import print_answer, told_json
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json
 from wetside.services.fixer import FixerAnswers, FixerJudged, judge
+from wetside.values.evidence import Evidence
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
@@ -30,11 +31,17 @@ def run(arguments: argparse.Namespace) -> int:
             clip_tabular=arguments.clip_tabular,
             alkaline=arguments.alkaline,
             second_bath=arguments.second_bath,
+            promoted=arguments.promoted,
+            loads=arguments.loads,
+            carried=arguments.carried,
             last=arguments.last,
         )
     )
     decision = answer.decision
-    told = _told(answer)
+    told = _told(answer, arguments.product)
+    fixes = decision.action == "keep" and decision.fix_time_s is not None
+    if fixes and arguments.tabular and not arguments.clip_tabular:
+        told.append(("cli.fixer.tabular_clip", {}))
     if arguments.json:
         print_json(
             {
@@ -47,6 +54,8 @@ def run(arguments: argparse.Namespace) -> int:
                 "units_per_litre": answer.capacity.value,
                 "source": str(answer.capacity.source.key) if answer.capacity.source else None,
                 "sheets_left": answer.sheets_left,
+                "each_bath_s": None if answer.each_s is None else answer.each_s[0],
+                "strength": answer.strength,
                 "notes": told_json(told),
             }
         )
@@ -62,19 +71,33 @@ def _rows(answer: FixerJudged) -> list[tuple[str, str]]:
         ("cli.fixer.area", shown(decision.area_share, "share")),
     ]
     if decision.clearing_share is not None:
-        rows.append(("cli.fixer.clearing", f"{1.0 + decision.clearing_share:.2g} ×"))
-    if decision.fix_time_s is not None and decision.action == "keep":
+        rows.append(("cli.fixer.clearing", sentence("cli.fixer.times", {"times": 1.0 + decision.clearing_share})))
+        rows.append(("cli.fixer.binds", sentence(f"cli.fixer.by_{decision.binds}", {})))
+    if answer.each_s is not None:
+        rows.append(("cli.fixer.fix_each", shown(answer.each_s[0], "mss")))
+    elif decision.fix_time_s is not None and decision.action == "keep":
         rows.append(("cli.fixer.fix_for", shown(decision.fix_time_s, "mss")))
+    if answer.strength is not None:
+        rows.append(("cli.fixer.strength", shown(answer.strength, "share")))
     if answer.sheets_left is not None:
         rows.append(("cli.fixer.left", str(answer.sheets_left)))
     return rows
 
 
-def _told(answer: FixerJudged) -> list[tuple[str, dict[str, Any]]]:
+def _told(answer: FixerJudged, product: str | None) -> list[tuple[str, dict[str, Any]]]:
     told: list[tuple[str, dict[str, Any]]] = [(code, dict(params)) for code, params in answer.decision.notes]
     told.extend((code, dict(params)) for code, params in answer.advice)
     if answer.decision.clearing_share is None:
         told.append(("cli.fixer.test_it", {}))
+    if answer.strength is not None:
+        told.append(("cli.fixer.thinned", {"carried_ml": answer.carried_ml}))
     source = answer.capacity.source.key if answer.capacity.source else ""
-    told.append(("cli.fixer.capacity", {"units": answer.capacity.value, "source": source}))
+    if product is not None and answer.capacity.evidence is Evidence.ASSUMED:
+        told.append(("cli.fixer.no_figure", {"product": product}))
+    told.append(
+        (
+            "cli.fixer.capacity",
+            {"units": answer.capacity.value, "source": source, "evidence": answer.capacity.evidence.value},
+        )
+    )
     return told

@@ -188,7 +188,8 @@ def _add_temper(commands: Any) -> None:
         "Warmth of bottle, vessel and jacket: after pouring, while waiting, and water of a temperature.",
         "wetside temper --liquid 300ml --vessel 300g --vessel-at 17C --coefficient 0.08 --time 8:00\n"
         "  wetside temper --bottle 16C --reads 18C --after 6:00 --jacket 24C\n"
-        "  wetside temper --hot 50C --cold 12C --want 24C --total 5l",
+        "  wetside temper --hot 50C --cold 12C --want 24C --total 5l\n"
+        "  wetside temper --bath 20l --bath-at 26C",
     )
     temper.add_argument("--want", metavar="TEMP", help="temperature that is wanted, 20 C if left out")
     pour = temper.add_argument_group("a liquid poured into a vessel")
@@ -200,9 +201,10 @@ def _add_temper(commands: Any) -> None:
     pour.add_argument(
         "--coefficient", metavar="K", help="change of developing time for a degree, such as 0.08, to see what it does"
     )
+    pour.add_argument("--developer", metavar="NAME", help="take it from this developer's published times instead")
     pour.add_argument("--time", help="developing time")
     pour.add_argument("--range", default="1.05", metavar="D", help="density range that is wanted")
-    wait = temper.add_argument_group("a bottle in its jacket")
+    wait = temper.add_argument_group("a bottle, or the filled vessel, in its jacket")
     wait.add_argument("--bottle", metavar="TEMP", help="temperature of the bottle")
     wait.add_argument("--jacket", metavar="TEMP", help="temperature of jacket or room, held")
     wait.add_argument("--tau", metavar="TIME", help="time in which a difference falls to 37 %%")
@@ -212,6 +214,11 @@ def _add_temper(commands: Any) -> None:
     water.add_argument("--hot", metavar="TEMP", help="hot water")
     water.add_argument("--cold", metavar="TEMP", help="cold water")
     water.add_argument("--total", metavar="VOLUME", help="how much is wanted")
+    bath = temper.add_argument_group("a bath that is too warm or too cold")
+    bath.add_argument("--bath", metavar="VOLUME", help="water or solution in it: how much ice, or how long to heat")
+    bath.add_argument("--bath-at", metavar="TEMP", help="its temperature now")
+    bath.add_argument("--heater", metavar="WATTS", help="power of the heater, for a bath that is too cold")
+    temper.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
 
 
 def _add_wash(commands: Any) -> None:
@@ -236,6 +243,9 @@ def _add_wash(commands: Any) -> None:
     )
     wash.add_argument("--water", metavar="TEMP", help="temperature of the wash")
     wash.add_argument("--process", default="20 C", metavar="TEMP", help="temperature of the other baths")
+    wash.add_argument("--limit", metavar="UG", help="residue that may stay, in µg/cm², 1.4 if left out")
+    wash.add_argument("--flow", metavar="VOLUME", help="running water to compare with: how much flows in a minute")
+    wash.add_argument("--running", metavar="TIME", help="and for how long")
     wash.add_argument("--on-a-wall", action="store_true", help="the back of the film lies on the wall of drum or tube")
     wash.add_argument("--hardened", action="store_true", help="the fixer hardens")
 
@@ -260,6 +270,9 @@ def _add_fixer(commands: Any) -> None:
     fixer.add_argument("--clip-tabular", action="store_true", help="the clip is tabular film")
     fixer.add_argument("--alkaline", action="store_true", help="the fixer is alkaline")
     fixer.add_argument("--second-bath", action="store_true", help="a second bath stands behind it")
+    fixer.add_argument("--promoted", metavar="N", help="how often a second bath has moved up since both were new")
+    fixer.add_argument("--loads", metavar="N", help="loads that brought water into the bath, for its strength")
+    fixer.add_argument("--carried", metavar="VOLUME", help="water that each brought, 17.5 ml if left out")
     fixer.add_argument("--last", metavar="N", help="sheets fixed last, since a good clearing test")
 
 
@@ -268,8 +281,9 @@ def _add_paper(commands: Any) -> None:
         commands,
         "paper",
         "paper",
-        "From a step tablet printed on your paper to the range that negatives shall have.",
-        "wetside paper 5-11 5-12\n  wetside paper --range 1.18\n"
+        "From a step tablet printed on your paper, or from its name, to the range that negatives shall have.",
+        'wetside paper 5-11 5-12 --name "own paper"\n  wetside paper --number R110\n'
+        "  wetside paper --process platinum\n  wetside paper --range 1.18\n"
         "  wetside paper --strip 8s --strip 10s --strip 12.7s --strip 16s --same-from 3",
     )
     paper.add_argument(
@@ -283,9 +297,16 @@ def _add_paper(commands: Any) -> None:
         "--for",
         dest="printing",
         choices=("graded-paper", "variable-paper", "alternative"),
-        default="graded-paper",
-        help="what was printed on",
+        help="what was printed on, graded paper if left out",
     )
+    paper.add_argument("--name", help="what the aim is called in the evening file")
+    named = paper.add_argument_group("without a test")
+    named.add_argument("--number", metavar="R", help="range number of the paper, such as R110")
+    named.add_argument("--grade", help="paper grade, 0 to 6")
+    named.add_argument("--filter", help="filter of a variable paper")
+    named.add_argument("--product", metavar="PAPER", help="the paper that the filter is for, if several are known")
+    named.add_argument("--process", metavar="NAME", help="printing process or enlarger of the list")
+    named.add_argument("--list", action="store_true", help="list processes, enlargers and limits, with their evidence")
     paper.add_argument("--range", metavar="D", help="density range of a negative, to find its grade and filter")
     paper.add_argument("--strip", action="append", metavar="TIME", help="whole time of each strip through clear film")
     paper.add_argument("--same-from", metavar="N", help="first strip that cannot be told from the next")

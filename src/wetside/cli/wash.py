@@ -14,6 +14,9 @@ from wetside.wording import sentence, shown
 if TYPE_CHECKING:
     import argparse
 
+LEFT_SHOWN = 4
+"""Changes whose residue is shown one by one; of more only the last."""
+
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the residue after each change, what is enough, and published ways."""
@@ -29,6 +32,9 @@ def run(arguments: argparse.Namespace) -> int:
             half_time=arguments.half_time,
             water=arguments.water,
             process=arguments.process,
+            limit=arguments.limit,
+            flow=arguments.flow,
+            running=arguments.running,
             on_a_wall=arguments.on_a_wall,
             hardened=arguments.hardened,
         )
@@ -37,12 +43,14 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(
             {
+                "fraction_a_change": answer.fraction,
                 "left_ug_per_cm2": list(answer.left),
                 "lagging_ug_per_cm2": list(answer.lagging) or None,
                 "limit_ug_per_cm2": answer.limit_ug_per_cm2,
                 "changes_needed": answer.needed,
                 "slowest_half_time_s": answer.slowest_s,
                 "water_l": answer.water_l,
+                "running_water_l": answer.running_l,
                 "time_s": answer.time_s,
                 "notes": told_json(told),
                 "methods": [
@@ -65,13 +73,23 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _rows(answer: Washed) -> list[tuple[str, str]]:
     left = answer.lagging or answer.left
-    return [
-        ("cli.wash.left", ", ".join(_ug(value) for value in left) + " µg/cm²"),
+    said = [_ug(value) for value in left[:LEFT_SHOWN]] + (["…", _ug(left[-1])] if len(left) > LEFT_SHOWN else [])
+    rows = [
+        ("cli.wash.left", ", ".join(said) + " µg/cm²"),
         ("cli.wash.limit", f"{_ug(answer.limit_ug_per_cm2)} µg/cm²"),
         ("cli.wash.needed", str(answer.needed)),
-        ("cli.wash.water", f"{answer.water_l:.2g} l"),
-        ("cli.wash.time", shown(answer.time_s, "mss")),
+        ("cli.wash.thins", sentence("cli.wash.one_in", {"times": f"{1.0 / answer.fraction:.0f}"})),
+        ("cli.wash.water", _litres(answer.water_l)),
     ]
+    if answer.running_l is not None:
+        rows.append(("cli.wash.running", _litres(answer.running_l)))
+    return [*rows, ("cli.wash.time", shown(answer.time_s, "mss"))]
+
+
+def _litres(value_l: float) -> str:
+    return (
+        f"{value_l:.0f} l" if value_l >= 10 else f"{value_l:.1f} l" if value_l >= 0.1 else shown(value_l * 1000, "ml")
+    )
 
 
 def _ug(value: float) -> str:
@@ -86,6 +104,8 @@ def _told(answer: Washed) -> list[tuple[str, dict[str, Any]]]:
         told.append(("cli.wash.too_slow", {"half_s": answer.slowest_s}))
     else:
         told.append(("cli.wash.slowest", {"half_s": answer.slowest_s}))
+    if answer.lagging:
+        told.append(("cli.wash.half_time", {}))
     told.append(("cli.wash.assumed", {}))
     told.extend((code, dict(params)) for code, params in answer.notes)
     return told

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from wetside.development import Way, most_stated
 from wetside.errors import RefusedError
 from wetside.planning.documents.plan import Note
+from wetside.planning.documents.words import Printing
 from wetside.planning.resolved import has_presoak
 from wetside.planning.ways import agitation_of, same_way_first
 from wetside.values.conditions import Conditions
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from wetside.development import StartingPoint
-    from wetside.planning.documents.evening import Film, FilmTest, FilmTime, Process, Vessel
+    from wetside.planning.documents.evening import Aim, Film, FilmTest, FilmTime, Process, Vessel
     from wetside.planning.library import Library
     from wetside.planning.resolved import ResolvedSheet
     from wetside.sensitometry import ReadingReport
@@ -157,6 +158,36 @@ def choose_basis(
     if channels:
         raise RefusedError("planning.other_channel", film=film.name, wanted=channel, have=sorted(channels))
     return basis_of_points(library.points, film, process)
+
+
+def require_no_stain_unseen(resolved: ResolvedSheet, aim: Aim) -> None:
+    """Refuse readings of a stained negative in a light that its printing does not see.
+
+    Parameters
+    ----------
+    resolved : ResolvedSheet
+        Whose time rests on readings of a tablet.
+    aim : Aim
+        One for a scanner is let pass: what the scanner reads is its own light.
+
+    Raises
+    ------
+    RefusedError
+        If the developer stains and the aim's light is not one of the printing's.
+    """
+    from wetside.sensitometry.channels import channels_of_printing
+
+    if resolved.developer is None or not resolved.developer.stains or aim.printing is Printing.SCANNER:
+        return
+    needed = channels_of_printing(aim.printing.value)
+    if aim.channel.value not in needed:
+        raise RefusedError(
+            "planning.stain_unseen",
+            film=resolved.film.name,
+            developer=resolved.developer.name,
+            read_in=aim.channel.value,
+            needed=list(needed),
+        )
 
 
 def _basis_of_time(row: FilmTime) -> TimeBasis:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from wetside.chemistry import developer_weight
 from wetside.development import density_range_change_assumed, require_same_way, time_factor_assumed
 from wetside.errors import RefusedError
-from wetside.planning.basis import FamilyBasis, choose_basis
+from wetside.planning.basis import FamilyBasis, choose_basis, require_no_stain_unseen
 from wetside.planning.contrast import WIDENING, normal_placing, range_line
 from wetside.planning.documents.plan import Note, ReckoningStep
 from wetside.planning.factors import move_time, temp_tonight_c
@@ -93,6 +93,8 @@ def requirement_of(
     if free_s is not None:
         return _by_two_baths(resolved, free_s, scene, audit, gradient)
     basis = choose_basis(resolved, vessel, library, families, aim.channel.value)
+    if isinstance(basis, FamilyBasis):
+        require_no_stain_unseen(resolved, aim)
     require_same_way(basis.way, resolved.process.way)
     work_out = _by_family if isinstance(basis, FamilyBasis) else _by_time
     need = work_out(resolved, vessel, evening, library, basis, scene, audit, gradient, judged)  # type: ignore[arg-type]

@@ -12,9 +12,12 @@ from wetside.chemistry import (
     advice_for_used_fixer,
     fixer_capacity,
     fixer_share,
+    half_times_s,
     judge_fixer,
     sheets_fixed,
+    strength_after_loads,
 )
+from wetside.chemistry.fixer_baths import CARRIED_ML, PROMOTIONS
 from wetside.errors import InputError
 from wetside.services.options import needs, typed, whole
 from wetside.units import parse_duration_s, parse_size, parse_temp_c, parse_volume_ml
@@ -41,15 +44,25 @@ class FixerAnswers(NamedTuple):
     clip_tabular: bool = False
     alkaline: bool = False
     second_bath: bool = False
+    promoted: str | None = None
+    loads: str | None = None
+    carried: str | None = None
     last: str | None = None
 
 
 class FixerJudged(NamedTuple):
-    """Answer: decision, capacity with its source [units to a litre], sheets left of the last size, what to do."""
+    """Answer: decision, capacity with its source [units to a litre], sheets left of the last size, what to do.
+
+    ``each_s`` is the fixing time in each of two baths [s], None with one; ``strength`` what carried water has left of
+    the bath's strength [1], None if no loads were told, and ``carried_ml`` what it was reckoned with.
+    """
 
     decision: FixerDecision
     capacity: Sourced
     sheets_left: int | None
+    each_s: tuple[float, float] | None
+    strength: float | None
+    carried_ml: float
     advice: tuple[tuple[str, dict[str, object]], ...]
 
 
@@ -70,6 +83,7 @@ def judge(answers: FixerAnswers) -> FixerJudged:
     ]
     share = fixer_share([film for film, _ in films], volume_ml, capacity.value)
     fresh, now = _tests(answers)
+    promoted = _promoted(answers)
     decision = judge_fixer(
         share, fresh, now, tabular=answers.clip_tabular, alkaline=answers.alkaline, area_evidence=capacity.evidence
     )
@@ -86,7 +100,36 @@ def judge(answers: FixerAnswers) -> FixerJudged:
         # Without a clearing test the advice names no time, and none is made up for it.
         clearing_s = fresh.clearing_s if fresh else 1.0
         advice = tuple(advice_for_used_fixer(clearing_s, count, second_bath=answers.second_bath))
-    return FixerJudged(decision, capacity, left, advice)
+        if promoted >= PROMOTIONS:
+            advice = tuple(
+                ("services.renew_both", {}) if code == "chemistry.fixer.promote" else (code, params)
+                for code, params in advice
+            )
+    each_s = None
+    if answers.second_bath and decision.action == "keep" and decision.fix_time_s is not None:
+        each_s = half_times_s(decision.fix_time_s)
+    carried_ml, strength = _strength(answers, volume_ml)
+    return FixerJudged(decision, capacity, left, each_s, strength, carried_ml, advice)
+
+
+def _promoted(answers: FixerAnswers) -> int:
+    """How often a second bath has moved up since both were new. [1]"""
+    if answers.promoted is None:
+        return 0
+    if not answers.second_bath:
+        raise InputError("services.option_missing_with", option="--second-bath", other="--promoted")
+    return typed("--promoted", whole, answers.promoted)
+
+
+def _strength(answers: FixerAnswers, volume_ml: float) -> tuple[float, float | None]:
+    """Water carried into the bath by a load [ml], and what strength the loads have left of it [1]."""
+    if answers.loads is None:
+        if answers.carried is not None:
+            raise InputError("services.option_missing_with", option="--loads", other="--carried")
+        return CARRIED_ML, None
+    loads = typed("--loads", whole, answers.loads)
+    carried_ml = CARRIED_ML if answers.carried is None else typed("--carried", parse_volume_ml, answers.carried)
+    return carried_ml, strength_after_loads(volume_ml, carried_ml, loads)
 
 
 def _tests(answers: FixerAnswers) -> tuple[ClearingTest | None, ClearingTest | None]:

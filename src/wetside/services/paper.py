@@ -1,13 +1,21 @@
-"""A paper tested by eye: its range, the aim for the evening file, the grade and filter that suit, the proof time."""
+"""A paper tested by eye or named: its range, the aim for the evening file, the grade and filter that suit."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.adapters.printing_data import load_printing_ranges, rows_of_kind
-from wetside.adapters.readings_file import tablet_steps
-from wetside.errors import InputError, WetsideError
-from wetside.sensitometry.grades import PrintingAim, PrintingFit, iso_range_iso6846, printing_for_range
+from wetside.adapters.printing_data import load_printing_ranges, row_named, rows_of_kind
+from wetside.errors import InputError, OutOfRangeError, Place, WetsideError
+from wetside.sensitometry.aims import default_tolerance, grade_change
+from wetside.sensitometry.channels import channels_of_printing
+from wetside.sensitometry.grades import (
+    PrintingAim,
+    PrintingFit,
+    PrintingRange,
+    aim_of_row,
+    iso_range_iso6846,
+    printing_for_range,
+)
 from wetside.sensitometry.paper_test import (
     BlackTime,
     PaperTest,
@@ -18,31 +26,58 @@ from wetside.sensitometry.paper_test import (
 )
 from wetside.services.options import needs, typed, whole
 from wetside.units import parse_duration_s, parse_number
+from wetside.values.evidence import Evidence, Source
+from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
+SILVER = ("graded-paper", "variable-paper")
+"""What grades and filters are for: other printings have none."""
+
+SMALLEST_AIM, LARGEST_AIM = 0.2, 3.5
+"""Ranges that an evening file takes. [density]"""
+
+LISTED = ("process", "enlarger", "limit")
+
 
 class PaperAnswers(NamedTuple):
-    """What was typed: steps such as ``5-11``, one for each print; or a density range of a negative; or a strip."""
+    """What was typed: steps such as ``5-11``, one for each print; or what the paper is called; or a negative's range.
+
+    ``number``, ``grade``, ``filter`` and ``process`` name one thing between them; ``product`` is the paper of a filter.
+    """
 
     steps: Sequence[str] = ()
-    printing: str = "graded-paper"
+    printing: str | None = None
     density_range: str | None = None
     strip: Sequence[str] = ()
     same_from: str | None = None
+    number: str | None = None
+    grade: str | None = None
+    filter: str | None = None
+    process: str | None = None
+    product: str | None = None
+    listing: bool = False
 
 
 class PaperJudged(NamedTuple):
-    """Answer: test, aim and range number of the paper; fits for a density range; the proof time. None if not asked."""
+    """Answer; None where it was not asked.
+
+    ``test``, ``aim`` and ``iso_range`` are the paper's, ``name`` what a row calls it; ``test_grades`` what the test
+    leaves open [paper grades], None where the printing has no grades;
+    ``grade`` and ``filter`` fit a density range; ``black`` is the proof time; ``listed`` what is known by name.
+    """
 
     test: PaperTest | None
+    test_grades: float | None
     aim: PrintingAim | None
+    name: str | None
     iso_range: int | None
     grade: PrintingFit | None
     filter: PrintingFit | None
     black: BlackTime | None
+    listed: tuple[PrintingRange, ...]
 
 
 def paper(answers: PaperAnswers, *, tablet: Path | None = None, rows: Path | None = None) -> PaperJudged:
@@ -53,33 +88,139 @@ def paper(answers: PaperAnswers, *, tablet: Path | None = None, rows: Path | Non
     WetsideError
         Naming the option that is missing or cannot be taken.
     """
-    if not answers.steps and answers.density_range is None and not answers.strip:
+    asked = answers.steps or answers.density_range is not None or answers.strip or answers.listing
+    if not asked and not _named(answers):
         raise InputError("services.paper_nothing")
-    test = aim = number = grade = found = None
-    if answers.steps:
-        densities = None if tablet is None else [density for _, density in sorted(tablet_steps(tablet).items())]
-        test = mean_paper_test([paper_range_of_steps(*_steps(text), densities) for text in answers.steps])
-        aim = aim_of_test(test, answers.printing)
-        number = iso_range_iso6846(test.log_exposure_range)
-    wanted = None
+    known = load_printing_ranges(rows)
+    test, aim, name = _aim(answers, known, tablet)
+    grade = found = None
+    wanted = None if aim is None or aim.printing not in SILVER else aim.density_range
     if answers.density_range is not None:
         wanted = typed("--range", parse_number, answers.density_range)
-    elif test is not None:
-        wanted = test.log_exposure_range
     if wanted is not None:
-        known = load_printing_ranges(rows)
         try:
             grade = printing_for_range(wanted, rows_of_kind(known, "grade"))
-            found = printing_for_range(wanted, rows_of_kind(known, "filter"))
-        except WetsideError:
+            found = printing_for_range(wanted, _filters(answers, known))
+        except WetsideError as error:
             if answers.density_range is not None:
-                raise
+                raise error.at(Place(field="--range")) from None
     black = None
     if answers.strip:
         strip = needs("--same-from", answers.same_from, "--strip")
         times = [typed("--strip", parse_duration_s, text) for text in answers.strip]
         black = minimum_black_time(times, typed("--same-from", whole, strip))
-    return PaperJudged(test, aim, number, grade, found, black)
+    return PaperJudged(
+        test,
+        None if test is None or aim is None or aim.printing not in SILVER else grade_change(test.uncertainty),
+        aim,
+        name,
+        None if aim is None else _number_of(aim),
+        grade,
+        found,
+        black,
+        tuple(row for kind in LISTED for row in rows_of_kind(known, kind)) if answers.listing else (),
+    )
+
+
+def _named(answers: PaperAnswers) -> list[str]:
+    """Options that name what is printed on."""
+    given = {
+        "--number": answers.number,
+        "--grade": answers.grade,
+        "--filter": answers.filter,
+        "--process": answers.process,
+    }
+    return [option for option, text in given.items() if text is not None]
+
+
+def _aim(
+    answers: PaperAnswers, known: Sequence[PrintingRange], tablet: Path | None
+) -> tuple[PaperTest | None, PrintingAim | None, str | None]:
+    """Test, aim and a row's name: from the steps of a printed tablet, from a range number, or from a named row."""
+    named = _named(answers)
+    if len(named) + bool(answers.steps) > 1:
+        raise InputError("services.paper_twice", options=[*(["STEPS"] if answers.steps else []), *named])
+    printing = answers.printing or "graded-paper"
+    if answers.steps:
+        densities = None if tablet is None else _tablet(tablet)
+        test = mean_paper_test([paper_range_of_steps(*_steps(text), densities) for text in answers.steps])
+        return test, aim_of_test(test, printing), None
+    if answers.number is not None:
+        return None, _aim_of_number(typed("--number", _number, answers.number), printing), None
+    if not named:
+        return None, None, None
+    if answers.printing is not None:
+        raise InputError("services.paper_for_named", option=named[0])
+    if answers.grade is not None:
+        rows, text = rows_of_kind(known, "grade"), answers.grade
+    elif answers.filter is not None:
+        rows, text = _filters(answers, known), answers.filter
+    else:
+        rows = tuple(row for kind in LISTED for row in rows_of_kind(known, kind))
+        text = answers.process or ""
+    try:
+        row = row_named(rows, text)
+        return None, aim_of_row(row), f"{row.kind} {row.name}" if row.kind in ("grade", "filter") else row.name
+    except WetsideError as error:
+        raise error.at(Place(field=named[0])) from None
+
+
+def _tablet(path: Path) -> list[float]:
+    """Densities of a tablet's own steps, the clear one first; the reader is heavy and seldom needed. [density]"""
+    from wetside.adapters.readings_file import tablet_steps
+
+    return [density for _, density in sorted(tablet_steps(path).items())]
+
+
+def _filters(answers: PaperAnswers, known: Sequence[PrintingRange]) -> tuple[PrintingRange, ...]:
+    """Filters, of one paper if it is named."""
+    every = rows_of_kind(known, "filter")
+    if answers.product is None:
+        return every
+    own = tuple(row for row in every if plain_name(row.product) == plain_name(answers.product))
+    if not own:
+        papers = sorted({row.product for row in every})
+        raise InputError("services.paper_product", place=Place(field="--product"), value=answers.product, known=papers)
+    return own
+
+
+def _number(text: str) -> float:
+    """Range number as a box has it, with or without its R. [1]"""
+    value = parse_number(text.strip().removeprefix("R").removeprefix("r"))
+    if not 100.0 * SMALLEST_AIM <= value <= 100.0 * LARGEST_AIM:
+        raise OutOfRangeError("services.paper_number", value=value, low=100.0 * SMALLEST_AIM, high=100.0 * LARGEST_AIM)
+    return value
+
+
+def _aim_of_number(number: float, printing: str) -> PrintingAim:
+    return PrintingAim(
+        number / 100.0,
+        default_tolerance(printing),
+        printing,
+        channels_of_printing(printing),
+        Evidence.PUBLISHED,
+        Source("own", "range number of the box"),
+    )
+
+
+def _number_of(aim: PrintingAim) -> int | None:
+    return iso_range_iso6846(aim.density_range) if aim.printing in SILVER else None
+
+
+def lines_for_the_file(aim: PrintingAim, name: str) -> list[str]:
+    """Lines of an evening file that hold an aim; none where the file would not take its range."""
+    import json
+
+    density_range = round(aim.density_range, 2)
+    if not SMALLEST_AIM <= density_range <= LARGEST_AIM:
+        return []
+    return [
+        "[[aims]]",
+        f"name = {json.dumps(name, ensure_ascii=False)}",
+        f'for = "{aim.printing}"',
+        f"range = {density_range:.2f}",
+        f"tolerance = {aim.tolerance:.2f}",
+    ]
 
 
 def _steps(text: str) -> tuple[int, int]:

@@ -120,6 +120,7 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Developer.published": [("developers[0]", Developer("Brackwater", published="ID-11"))],
     "Developer.coefficient_per_c": [("developers[0].coefficient_per_c", 0.05)],
     "Developer.pairs": [("developers[0].pairs", ())],
+    "Developer.stains": [("developers[0].stains", True)],
     "Developer.reuse_ml_per_unit": [("developers[0].reuse_ml_per_unit", 1000.0)],
     "Bath.does": [("processes[0].baths[3].does", BathKind.OTHER)],
     "Bath.name": [("processes[0].baths[3].name", "First fixer")],

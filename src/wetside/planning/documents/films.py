@@ -236,3 +236,10 @@ class Developer:
         high=10000.0,
         example="100 ml",
     )
+    stains: bool = key(
+        "stains",
+        "flag",
+        "Its image is stained: only readings in a light that the printing sees can plan it.",
+        default=False,
+        example="true",
+    )

@@ -7,17 +7,39 @@ SENTENCES = {
     "cli.temper.off": N_("off what is wanted"),
     "cli.temper.start": N_("pour it at"),
     "cli.temper.mean": N_("mean over the bath"),
+    "cli.temper.start_mean": N_("to average what is wanted, pour it at"),
     "cli.temper.like_time": N_("acts like time"),
     "cli.temper.density": N_("on the density range"),
+    "cli.temper.print": N_("in the print"),
+    "cli.temper.flatter": N_("{grades} grade flatter, {zones} zone"),
+    "cli.temper.harder": N_("{grades} grade harder, {zones} zone"),
+    "cli.temper.no_difference": N_("too little to see"),
     "cli.temper.tau": N_("time constant"),
     "cli.temper.tau_span": N_("with 0.1 °C of doubt"),
     "cli.temper.wait": N_("wait, to within 0.3 °C"),
     "cli.temper.hot": N_("hot water"),
     "cli.temper.cold": N_("cold water"),
+    "cli.temper.ice": N_("ice"),
+    "cli.temper.heater": N_("heater on for"),
     "cli.temper.no_coefficient": N_(
-        "To see what this does to the negative, give --coefficient and --time: the coefficient is the developer's own, "
-        "from its sheet or your test."
+        "To see what this does to the negative, give --time with --developer, for its published times at two "
+        "temperatures, or with --coefficient of your own."
     ),
+    "cli.temper.coefficient_named": N_("Reckoned with {per_c:factor} a degree, as you named it: assumed."),
+    "cli.temper.coefficient_pairs": N_(
+        "Reckoned with {per_c:factor} ± {spread:factor} a degree, from published times between {low_c:temp} and "
+        "{high_c:temp} ({source})."
+    ),
+    "cli.temper.only_the_vessel": N_(
+        "No developer can make up for this by its own warmth: bring vessel and jacket to the wanted temperature first."
+    ),
+    "cli.temper.stir": N_("Stir or turn the bottle now and then; still liquid takes longer, and reads wrong."),
+    "cli.temper.read_it": N_("Stir, then trust the thermometer: a cold vessel takes its share."),
+    "cli.temper.ice_told": N_(
+        "At 0 °C, all of it melted and mixed in. In a working bath keep it in a closed bag: meltwater dilutes; a jacket "
+        "takes it loose. Stop early, stir, read."
+    ),
+    "cli.temper.heater_told": N_("Without what the bath gives to the room: it takes a little longer. Stir and read."),
     "cli.temper.warm_the_vessel": N_(
         "Rinse the vessel with water of the wanted temperature first, or pour at {start_c:temp}, and read the developer "
         "in the vessel."
@@ -29,8 +51,11 @@ SENTENCES = {
     "cli.temper.proposal": N_("One learned time constant is a proposal: keep it when three evenings agree."),
     "cli.wash.left": N_("left after each change"),
     "cli.wash.limit": N_("limit"),
-    "cli.wash.needed": N_("changes that would do"),
+    "cli.wash.needed": N_("changes needed, at balance"),
+    "cli.wash.thins": N_("each change leaves"),
+    "cli.wash.one_in": N_("1 part in {times}"),
     "cli.wash.water": N_("water"),
+    "cli.wash.running": N_("running water would take"),
     "cli.wash.time": N_("time"),
     "cli.wash.trace": N_("under 0.01"),
     "cli.wash.slowest": N_(
@@ -39,6 +64,9 @@ SENTENCES = {
     ),
     "cli.wash.too_slow": N_(
         "At this half-time it is not enough: longer changes or more of them. {half_s:seconds} would still do."
+    ),
+    "cli.wash.half_time": N_(
+        "The half-time is your setting: published ones contradict each other, and none is safe for every film."
     ),
     "cli.wash.never": N_(
         "Even at full balance this leaves more than {limit:plain} µg/cm²: more changes, or larger fills."
@@ -55,23 +83,64 @@ SENTENCES = {
     "cli.fixer.change": N_("change it"),
     "cli.fixer.area": N_("used up by area"),
     "cli.fixer.clearing": N_("clears in"),
+    "cli.fixer.times": N_("{times:.1f} × the fresh time"),
+    "cli.fixer.binds": N_("nearest its end by"),
+    "cli.fixer.by_area": N_("area of film"),
+    "cli.fixer.by_clearing": N_("clearing"),
+    "cli.fixer.by_time": N_("length of the fix"),
     "cli.fixer.fix_for": N_("fix for"),
+    "cli.fixer.fix_each": N_("fix in each bath for"),
+    "cli.fixer.strength": N_("strength left"),
+    "cli.fixer.thinned": N_(
+        "Each load is taken to bring {carried_ml:ml} of water and to take as much fixer away. The clearing time feels "
+        "it too, and decides."
+    ),
     "cli.fixer.left": N_("sheets left, of the last kind"),
     "cli.fixer.test_it": N_(
         "Only the film that it has seen speaks here. A clip in the light, timed when the bath was fresh and now, says "
         "more: --fresh and --now."
     ),
-    "cli.fixer.capacity": N_("Capacity: {units:plain} units of 80 square inches to a litre ({source})."),
+    "cli.fixer.capacity": N_("Capacity: {units:plain} units of 80 square inches to a litre, {evidence} ({source})."),
+    "cli.fixer.no_figure": N_(
+        "No maker's figure is known for {product:quoted} at this dilution: the general one is used."
+    ),
+    "cli.fixer.tabular_clip": N_(
+        "Tabular film clears more slowly: time a clip of its own, with --clip-tabular, and fix it three times as long."
+    ),
     "cli.paper.range": N_("range of the paper"),
     "cli.paper.number": N_("range number"),
     "cli.paper.grade": N_("nearest grade"),
     "cli.paper.filter": N_("nearest filter"),
     "cli.paper.black": N_("proof time"),
+    "cli.paper.aims_at": N_("aim of the negative"),
+    "cli.paper.within": N_("{range:density} ± {tolerance:density}"),
+    "cli.paper.evidence": N_("that is"),
     "cli.paper.worth": N_(
-        "Counting steps leaves {range:share} of the range open, worth about {time:share} of developing time: print the "
+        "Counting steps leaves {off:density} open on either side, {grades:mixed} of a paper grade, worth about "
+        "{time:share} of developing time: print the tablet again with the time shifted by half a step, and give both."
+    ),
+    "cli.paper.worth_alternative": N_(
+        "Counting steps leaves {off:density} open on either side, worth about {time:share} of developing time: print the "
         "tablet again with the time shifted by half a step, and give both."
     ),
-    "cli.paper.aim": N_('For the evening file: an aim with for = "{printing}" and range = {range:density}.'),
+    "cli.paper.in_uv": N_(
+        "The process sees UV: for a stained negative only readings in UV hold; for plain silver a visual one serves."
+    ),
+    "cli.paper.number_rounded": N_(
+        "A range number is rounded to ten, under the maker's light and developer: true to 0.05 at best. A tablet on "
+        "your own paper says more."
+    ),
+    "cli.paper.beyond_soft": N_("Even the softest of them is {off:density} too hard for this negative."),
+    "cli.paper.beyond_hard": N_("Even the hardest of them is {off:density} too soft for this negative."),
+    "cli.paper.for_the_file": N_(
+        "For the evening file. Beside other aims, name it: aim = {name:quoted} at the top, or for a sheet."
+    ),
+    "cli.paper.title_process": N_("Processes and papers"),
+    "cli.paper.title_enlarger": N_("Enlargers, for a middle grade"),
+    "cli.paper.title_limit": N_("Net density that a highlight shall not pass"),
+    "cli.paper.list_told": N_(
+        "Published rows were read in the source; assumed ones are common practice: begin a test of your own there."
+    ),
     "cli.paper.grades_recalled": N_(
         "Limits between grades are recalled, and makers differ; filters are those of the one paper named. Your own test "
         "outranks both."

@@ -113,6 +113,10 @@ SENTENCES = {
         "The readings of {film} are {have:list}, the aim is {wanted}: a range in one light says nothing of another. "
         "Read the test again in the aim's light."
     ),
+    "planning.stain_unseen": N_(
+        "{developer} stains, and the readings of {film} are {read_in}: the stain that the printing sees is not in them. "
+        "Read the test in light that is {needed:list}, and set the aim’s channel to it."
+    ),
     "planning.no_coefficient": N_(
         "How {developer} follows temperature is not known, so a time cannot go from {from_c:temp} to {to_c:temp}. Bring "
         "the bath to {from_c:temp}, give a pair of times, or name a coefficient (then marked assumed)."

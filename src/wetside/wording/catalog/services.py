@@ -33,13 +33,28 @@ SENTENCES |= {
     "services.not_whole": N_("{value:quoted} is not a whole number from 1 to {most}."),
     "services.temper_nothing": N_(
         "Say what to reckon: --vessel for a liquid poured into it, --bottle with --jacket for a wait, --reads to learn "
-        "a bottle's pace, or --hot for water of a temperature."
+        "a bottle's pace, --hot for water of a temperature, or --bath for ice or heater."
     ),
+    "services.density_range": N_("{value:plain} is no density range of a negative: {low:plain} to {high:plain}."),
+    "services.coefficient_twice": N_("Give either --coefficient or --developer: two coefficients cannot both hold."),
+    "services.no_pairs": N_(
+        "No published times at two temperatures for {developer:quoted}. Known: {known:list}. Or give --coefficient."
+    ),
+    "services.outside_pairs": N_(
+        "Published times of {developer} lie between {low_c:temp} and {high_c:temp}; {temp_c:temp} is outside. If you "
+        "trust their {per_c:factor} a degree there too, name it: --coefficient {per_c:factor}."
+    ),
+    "services.residue_limit": N_("{value:plain} µg/cm² is no limit for film: {low:plain} to {high:plain}."),
+    "services.renew_both": N_("The second bath has moved up three times: throw both out, and mix two new ones."),
     "services.material": N_("No heat is known for {value:quoted}. Known: {known:list}."),
     "services.film_form": N_("{value:quoted} does not say a count and a size. Write both, such as 52:4x5in."),
     "services.paper_nothing": N_(
-        "Give the first step that is not black and the last that is not white, such as 5-11; or --range of a "
-        "negative; or --strip with --same-from."
+        "Give the first step that is not black and the last that is not white, such as 5-11; or name the paper with "
+        "--number, --grade, --filter or --process; or --range of a negative; or --strip with --same-from; or --list."
     ),
+    "services.paper_twice": N_("{options:list} each say what the paper takes. Give one of them."),
+    "services.paper_for_named": N_("What {option} names is for one printing only: leave --for out."),
+    "services.paper_number": N_("R {value:plain} is no range number of a paper: {low:plain} to {high:plain}."),
+    "services.paper_product": N_("No filters are known for {value:quoted}. Known: {known:list}."),
     "services.paper_steps": N_("{value:quoted} does not say two steps. Write first and last toned step, such as 5-11."),
 }
