@@ -19,6 +19,14 @@ from wetside.planning.loads import (
     solve_fewest,
     solve_ladder,
 )
+from wetside.planning.loads.columns import cover_by_columns, cover_for
+from wetside.planning.loads.cover import Cover, cover_quickly
+from wetside.planning.loads.improve import allowed
+from wetside.planning.loads.kinds import choices_of, kinds_of
+from wetside.planning.loads.model import Model
+from wetside.planning.loads.packing import Packer
+from wetside.planning.loads.patterns import cover_by_patterns
+from wetside.planning.loads.small import cover_small
 
 ABOVE = 1 + 1e-9
 
@@ -357,3 +365,83 @@ def test_relative_deviation_is_one_at_the_edge():
     assert deviation(450.0) == 0.0
     assert deviation(495.0) == pytest.approx(1.0, abs=1e-12)
     assert deviation(450 / 1.1) == pytest.approx(1.0, abs=1e-12)
+
+
+# The ways of the planner against each other: small problems are decided by the first that can, so that the general
+# ones would otherwise hardly be tried here.
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@given(problems(most=12).filter(fits_somewhere), st.sampled_from([0.3, 0.7, 1.0, 2.0, 6.0]))
+def test_every_way_bounds_and_plans_alike(problem, deviation):
+    """Looking, patterns and columns agree: no bound above the fewest loads, no plan below, every plan allowed."""
+    model = Model(problem)
+    if not model.count:
+        return
+    most = max(deviation, *(model.least_deviation(sheet) for sheet in model.shared), 0.0)
+    nothing = Cover(1, [(vessel, [sheet]) for sheet in model.shared for vessel in [nearest(model, sheet, most)]])
+    exact = cover_small(model, most, nothing)
+    if exact is None:
+        return
+    assert exact.closed
+    for cover in (
+        cover_quickly(model, most),
+        cover_by_patterns(model, most, nothing),
+        cover_by_columns(model, most, nothing),
+        cover_for(model, most, len(exact.batches), nothing),
+    ):
+        assert cover.lower <= len(exact.batches) <= len(cover.batches)
+        assert sorted(sheet for _, members in cover.batches for sheet in members) == list(model.shared)
+        for vessel, members in cover.batches:
+            assert allowed(model, vessel, members)
+            assert model.timed(vessel, members).worst <= most
+    assert cover_by_columns(model, most, nothing).closed
+    assert cover_for(model, most, len(exact.batches) - 1, nothing).lower >= len(exact.batches)
+
+
+def nearest(model, sheet, most):
+    """A vessel in which the sheet alone keeps the deviation."""
+    return min(model.options[sheet], key=lambda vessel: (model.timed(vessel, (sheet,)).worst > most, vessel))
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@given(
+    st.lists(st.tuples(st.sampled_from([1, 2, 3]), st.integers(0, 4), st.integers(0, 5)), min_size=1, max_size=6),
+    st.integers(3, 7),
+    st.none() | st.integers(4, 12),
+    st.integers(1, 6),
+)
+def test_packing_against_all_subsets(rows, places, agent, tenths):
+    """The best filling of a vessel is that of all subsets, and the list of full fillings is complete."""
+    sheets = tuple(
+        SheetNeed(f"s{index}", (option_by_time(0, 100.0 + index, 1.5, share, weight),))
+        for index, (share, weight, _) in enumerate(rows)
+        if agent is None or weight <= agent
+    )
+    if not sheets:
+        return
+    problem = LoadProblem(sheets, (VesselLimit("drum", places, agent),))
+    model = Model(problem)
+    kinds = kinds_of(model)
+    (choice,) = choices_of(model, kinds, 50.0) if model.reach(50.0) is None else ()
+    worth = {f"s{index}": value * tenths / 10 for index, (_, _, value) in enumerate(rows)}
+    prices = [worth[model.sheets[kind.sheets[0]].id] for kind in kinds]
+    packer = Packer(model, kinds, choice, [len(kind.sheets) for kind in kinds])
+    fitting = [
+        mask
+        for mask in range(1 << len(kinds))
+        if model.holds(0, [kinds[i].sheets[0] for i in range(len(kinds)) if mask >> i & 1])
+    ]
+    values = {mask: sum(prices[i] for i in range(len(kinds)) if mask >> i & 1) for mask in fitting}
+    best, chosen = packer.best(prices)
+    assert best == pytest.approx(max(values.values()), abs=1e-9)
+    assert sum(prices[index] for index in chosen) == pytest.approx(best, abs=1e-9)
+    least = max(values.values()) * 0.7
+    full = {
+        tuple(i for i in range(len(kinds)) if mask >> i & 1)
+        for mask in fitting
+        if mask
+        and values[mask] >= least
+        and not any(mask | 1 << i in fitting for i in range(len(kinds)) if not mask >> i & 1)
+    }
+    assert packer.all_above(prices, least, 500) == full

@@ -14,7 +14,7 @@ from wetside.planning.loads.problem import (
     VesselOption,
     option_by_time,
 )
-from wetside.planning.loads.solve import solve_fewest
+from wetside.planning.loads.solve import count_fewest, solve_fewest
 
 __all__ = [
     "CombinedRung",
@@ -28,6 +28,7 @@ __all__ = [
     "VesselLimit",
     "VesselOption",
     "combine_ladders",
+    "count_fewest",
     "option_by_time",
     "solve_fewest",
     "solve_ladder",

@@ -15,7 +15,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from wetside.planning.loads.cover import Cover, cover_quickly
+from wetside.planning.loads.cover import Cover
 from wetside.planning.loads.integers import DIVES, decide, whole_plan
 from wetside.planning.loads.master import Master
 from wetside.planning.loads.pool import TINY, pool_of
@@ -40,8 +40,6 @@ def cover_by_columns(model: Model, most_deviation: float, quick: Cover) -> Cover
     cover_by_columns : Cover
     """
     pool = pool_of(model)
-    if most_deviation in pool.covers:
-        return pool.covers[most_deviation]
     best = quick.batches or []
     pool.add_batches(best)
     master = Master(pool, most_deviation)
@@ -56,13 +54,11 @@ def cover_by_columns(model: Model, most_deviation: float, quick: Cover) -> Cover
             if decided <= lower:
                 break
             lower = decided
-    answer = Cover(lower, best)
-    pool.covers[most_deviation] = answer
-    return answer
+    return Cover(lower, best)
 
 
-def cover_for(model: Model, most_deviation: float, most_loads: int) -> Cover:
-    """Tell whether so many loads are enough within a deviation: by the quick way if that decides, else by columns.
+def cover_for(model: Model, most_deviation: float, most_loads: int, quick: Cover) -> Cover:
+    """Tell whether so many loads are enough within a deviation, where the other ways did not.
 
     Parameters
     ----------
@@ -70,19 +66,15 @@ def cover_for(model: Model, most_deviation: float, most_loads: int) -> Cover:
     most_deviation : float
         [1]
     most_loads : int
+    quick : Cover
+        Bound and plan of the other ways.
 
     Returns
     -------
     cover_for : Cover
         Its bound may stop at the first number above ``most_loads``, its plan at the first of at most as many.
     """
-    quick = cover_quickly(model, most_deviation)
-    if quick.lower > most_loads or (quick.batches is not None and len(quick.batches) <= most_loads):
-        return quick
     pool = pool_of(model)
-    known = pool.covers.get(most_deviation)
-    if known is not None and (known.closed or known.lower > most_loads or len(known.batches or ()) <= most_loads):
-        return known
     pool.add_batches(quick.batches or [])
     master = Master(pool, most_deviation)
     relaxed, columns, bound = master.solve(pool.demand, most_loads)

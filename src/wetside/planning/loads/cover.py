@@ -156,3 +156,27 @@ def _kept_apart(
         if len(parts) == 1 and separate(mended, spans, apart, capacity):
             return mended
     return skipping
+
+
+def with_known(model: Model, most_deviation: float, answer: Cover) -> Cover:
+    """Better a cover by those of other deviations: windows grow with the deviation, so the fewest loads fall.
+
+    Parameters
+    ----------
+    model : Model
+        Its ``known`` covers are read.
+    most_deviation : float
+        [1]
+    answer : Cover
+
+    Returns
+    -------
+    with_known : Cover
+    """
+    lower, batches = answer.lower, answer.batches
+    for deviation, other in model.known.items():
+        if deviation >= most_deviation:
+            lower = max(lower, other.lower)
+        if deviation <= most_deviation and other.batches and (batches is None or len(other.batches) < len(batches)):
+            batches = other.batches
+    return Cover(lower, batches)

@@ -164,7 +164,7 @@ def dive(master: Master, relaxed: Relaxed, columns: Sequence[Column], attempt: i
         ranked = sorted(
             (-amount, place)
             for place, amount in enumerate(relaxed.amounts)
-            if amount > 1e-6 and columns[place] in pool.columns
+            if amount > 1e-6 and master.keeps_apart(columns[place].kinds)
         )
         if not ranked:
             return None

@@ -24,12 +24,14 @@ class Choice(NamedTuple):
     most: int | None
 
 
-def kinds_of(model: Model) -> list[Kind]:
+def kinds_of(model: Model, *, twins: bool = True) -> list[Kind]:
     """Group the shared sheets into kinds, in the order of their first sheets.
 
     Parameters
     ----------
     model : Model
+    twins : bool
+        Whether a sheet with a twin is a kind of its own.
 
     Returns
     -------
@@ -41,12 +43,12 @@ def kinds_of(model: Model) -> list[Kind]:
             (vessel, option.share, option.agent, id(option.table))
             for vessel, option in sorted(model.options[sheet].items())
         )
-        if model.apart is not None and model.apart[sheet]:
+        if twins and model.apart is not None and model.apart[sheet]:
             key = (sheet, key)
         groups.setdefault(key, []).append(sheet)
     ordered = sorted(groups.values())
     place = {sheet: index for index, sheets in enumerate(ordered) for sheet in sheets}
-    apart = model.apart
+    apart = model.apart if twins else None
     return [
         Kind(tuple(sheets), () if apart is None else tuple(sorted({place[other] for other in apart[sheets[0]]})))
         for sheets in ordered

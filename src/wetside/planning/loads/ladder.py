@@ -9,7 +9,7 @@ from wetside.planning.loads.cover import cover_quickly
 from wetside.planning.loads.improve import improve, spread
 from wetside.planning.loads.model import Draft, Model
 from wetside.planning.loads.plan import Ladder, LadderRung
-from wetside.planning.loads.solve import LOOKS_MAIN, alone, closed_cover, shown, smallest_for
+from wetside.planning.loads.solve import WORK_BESIDE, WORK_MAIN, alone, closed_cover, shown, smallest_for
 from wetside.planning.loads.threshold import Found, floor_of, timed, worst_of
 
 if TYPE_CHECKING:
@@ -64,7 +64,9 @@ def solve_ladder(problem: LoadProblem, rungs: int | None = None) -> Ladder:
     last = model.count if rungs is None else len(fewest) + rungs
     found: list[LadderRung] = []
     plan = timed(model, fewest)
-    best = smallest_for(model, len(plan), plan, looks=LOOKS_MAIN)
+    model.work_left = WORK_MAIN
+    best = smallest_for(model, len(plan), plan)
+    model.work_left = WORK_BESIDE
     found.append(_rung(model, best, len(plan), polished=True))
     upwards = best
     count = len(plan)

@@ -18,6 +18,19 @@ ROUNDS = 400
 """Rounds of new columns before the bound is taken as it stands."""
 
 
+def _cut(column: Column, demand: Sequence[int]) -> Column:
+    """Leave out the sheets that nobody wants: a part of a sheet must not pass for a small part of a fuller load."""
+    if all(column.kinds.count(index) <= demand[index] for index in column.kinds):
+        return column
+    left = {index: demand[index] for index in column.kinds}
+    kept = []
+    for index in column.kinds:
+        if left[index]:
+            left[index] -= 1
+            kept.append(index)
+    return Column(column.vessel, tuple(kept))
+
+
 class Master:
     """The relaxation at one deviation, for the whole demand or what is left of it."""
 
@@ -59,7 +72,7 @@ class Master:
         pool = self.pool
         packers = [Packer(pool.model, pool.kinds, choice, demand) for choice in self.choices]
         begin = pool.within(self.most_deviation) if start is None else start
-        columns = [column for column in begin if any(demand[index] for index in column.kinds)]
+        columns = list(dict.fromkeys(cut for column in begin if (cut := _cut(column, demand)).kinds))
         served = {index for column in columns for index in column.kinds}
         for index, count in enumerate(demand):
             if count and index not in served:
@@ -97,14 +110,15 @@ class Master:
                 if column not in known:
                     known.add(column)
                     fresh.append(column)
-                    if packer.exact or self._keeps_apart(kinds):
+                    if packer.exact or self.keeps_apart(kinds):
                         self.pool.add(column)
                 if len(fresh) >= PARTIAL and step + 1 < count:
                     self._turn = (self._turn + step + 1) % count
                     return fresh, None
         return fresh, worth
 
-    def _keeps_apart(self, kinds: tuple[int, ...]) -> bool:
+    def keeps_apart(self, kinds: tuple[int, ...]) -> bool:
+        """Whether a column made by a relaxed packer holds no twins."""
         inside = set(kinds)
         return not any(other in inside for index in kinds for other in self.pool.kinds[index].apart)
 

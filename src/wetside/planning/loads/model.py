@@ -80,7 +80,10 @@ class Model:
         # A time outside the targets, rounded outwards to the grid, is nearer to no sheet than the outermost point.
         self.first_s = int(min(targets, default=grid) // grid) * grid
         self.last_s = -int(-max(targets, default=grid) // grid) * grid
+        self._leave_out_idle_agent()
         self._reached = -1.0
+        self.work_left = 0  # of the solvers, where there are many sheets
+        self.known: dict[float, Any] = {}  # covers by deviation, kept by those who make them
         self.pool: Any = None  # columns, kept by those who make them
         self.reach(1.0)
         self.plain: Plain | None = self._plain()
@@ -132,6 +135,31 @@ class Model:
             return None
         tables_in_order = tuple(self.options[sheet][best].table for sheet in self.shared)
         return Plain(best, capacity[best], tables_in_order)
+
+    def _leave_out_idle_agent(self) -> None:
+        """Drop the limit of agent where as many sheets as the places take never pass it: more sheets are then equal."""
+        self._asked = (self.vessels, self.options)
+        idle = {
+            vessel
+            for vessel, limit in enumerate(self.vessels)
+            if limit.agent is not None and not self._agent_binds(vessel)
+        }
+        if idle:
+            self.vessels = tuple(
+                limit._replace(agent=None) if vessel in idle else limit for vessel, limit in enumerate(self.vessels)
+            )
+            self.options = [
+                {vessel: option._replace(agent=0) if vessel in idle else option for vessel, option in options.items()}
+                for options in self.options
+            ]
+
+    def _agent_binds(self, vessel: int) -> bool:
+        limit = self.vessels[vessel].agent
+        options = [self.options[sheet][vessel] for sheet in self.shared if vessel in self.options[sheet]]
+        if limit is None or not options:
+            return False
+        fullest = self.vessels[vessel].places // min(option.share for option in options)
+        return sum(sorted((option.agent for option in options), reverse=True)[:fullest]) > limit
 
     def _hands(self) -> Hands | None:
         """Equal sheets in one vessel with own times: the other case with a short exact way."""
@@ -206,10 +234,11 @@ class Model:
     def _liking(self, draft: Draft) -> tuple[int, float, int]:
         liked = self.preference or ()
         place = liked.index(draft.vessel) if draft.vessel in liked else len(liked)
-        limit = self.vessels[draft.vessel]
-        filled = sum(self.options[sheet][draft.vessel].share for sheet in draft.members) / limit.places
+        vessels, options = self._asked
+        limit = vessels[draft.vessel]
+        filled = sum(options[sheet][draft.vessel].share for sheet in draft.members) / limit.places
         if limit.agent:
-            agent = sum(self.options[sheet][draft.vessel].agent for sheet in draft.members)
+            agent = sum(options[sheet][draft.vessel].agent for sheet in draft.members)
             filled = max(filled, agent / limit.agent)
         return place, -filled, draft.vessel
 

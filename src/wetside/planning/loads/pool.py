@@ -12,13 +12,13 @@ from wetside.planning.loads.kinds import kinds_of
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from wetside.planning.loads.cover import Batch, Cover
+    from wetside.planning.loads.cover import Batch
     from wetside.planning.loads.model import Model
 
 TINY = 1e-6
 """Slack for what a solver of linear programmes calls equal."""
-FEW_KINDS = 80
-"""Kinds of sheet up to which exact decisions are tried; beyond, bound and gap are told."""
+FEW_SHEETS = 60
+"""Sheets up to which every decision is tried to the end; beyond, work is limited, and bound and gap are told."""
 
 
 class Column(NamedTuple):
@@ -44,9 +44,8 @@ class Pool:
         self.kinds = kinds_of(model)
         self.kind_of = {sheet: index for index, kind in enumerate(self.kinds) for sheet in kind.sheets}
         self.demand = [len(kind.sheets) for kind in self.kinds]
-        self.few = len(self.kinds) <= FEW_KINDS
+        self.few = model.count <= FEW_SHEETS
         self.columns: dict[Column, float] = {}
-        self.covers: dict[float, Cover] = {}
 
     def add(self, column: Column) -> None:
         """Keep a column; its deviation is that of its best time."""

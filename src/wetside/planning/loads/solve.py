@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wetside.planning.loads.cover import Cover, cover_quickly
+from wetside.planning.loads.cover import Cover, cover_quickly, with_known
 from wetside.planning.loads.improve import improve
 from wetside.planning.loads.model import Draft, Model
 from wetside.planning.loads.plan import PlannedLoad, Solution
@@ -15,8 +15,10 @@ if TYPE_CHECKING:
     from wetside.planning.loads.problem import LoadProblem
 
 
-LOOKS_MAIN, LOOKS_BESIDE = 4, 0
-"""Exact looks at a rung with many kinds of sheet: that of the fewest loads, and the others."""
+WORK_MAIN, WORK_BESIDE = 600_000, 150_000
+"""Work of the solvers with many sheets: for the rung of the fewest loads, and for all others together."""
+WORK_OF_COLUMNS = 300_000
+"""Counted for one decision by columns."""
 
 
 def solve_fewest(problem: LoadProblem) -> Solution:
@@ -58,7 +60,8 @@ def solve_fewest(problem: LoadProblem) -> Solution:
     model = Model(problem)
     answer = closed_cover(model, 1.0)
     drafts = timed(model, answer.batches or [])
-    found = smallest_for(model, len(drafts), drafts, looks=LOOKS_MAIN)
+    model.work_left = WORK_MAIN
+    found = smallest_for(model, len(drafts), drafts)
     final = improve(model, found.drafts, len(drafts))
     loads = shown(model, final + alone(model))
     shared, single = worst_of(final), worst_of(alone(model))
@@ -73,20 +76,55 @@ def solve_fewest(problem: LoadProblem) -> Solution:
     )
 
 
+def count_fewest(problem: LoadProblem) -> tuple[int, int]:
+    """Count the fewest loads inside all windows, without asking for the best times: what a rule or a limit costs.
+
+    Parameters
+    ----------
+    problem : LoadProblem
+
+    Returns
+    -------
+    number, lower_bound : int
+        Those of :func:`solve_fewest`, at a fraction of its work.
+
+    Raises
+    ------
+    WetsideError
+        As :func:`~wetside.planning.loads.problem.check_problem`.
+
+    Examples
+    --------
+    >>> from wetside.planning.loads.problem import LoadProblem, SheetNeed, VesselLimit, option_by_time
+    >>> sheets = tuple(SheetNeed(name, (option_by_time(0, 450.0),), twin="A") for name in "AB")
+    >>> problem = LoadProblem(sheets, (VesselLimit("drum", 8),))
+    >>> count_fewest(problem), count_fewest(problem._replace(twins_apart=False))
+    ((2, 2), (1, 1))
+    """
+    model = Model(problem)
+    answer = closed_cover(model, 1.0)
+    return len(answer.batches or ()) + len(model.alone), answer.lower + len(model.alone)
+
+
 def closed_cover(model: Model, most_deviation: float) -> Cover:
-    """Return bound and plan for a deviation, by the quick way, and by the exact way where that leaves a gap."""
+    """Return bound and plan for a deviation, by the quick way, and by the exact ways where that leaves a gap."""
     answer = cover_quickly(model, most_deviation)
     if answer.closed:
         return answer
-    small = cover_small(model, most_deviation, answer)
-    if small is not None:
-        return small
-    from wetside.planning.loads.columns import cover_by_columns
+    answer = cover_small(model, most_deviation, answer) or with_known(model, most_deviation, answer)
+    if not answer.closed:
+        from wetside.planning.loads.patterns import cover_by_patterns
 
-    return cover_by_columns(model, most_deviation, answer)
+        answer = cover_by_patterns(model, most_deviation, answer) or answer
+    if not answer.closed:
+        from wetside.planning.loads.columns import cover_by_columns
+
+        answer = cover_by_columns(model, most_deviation, answer)
+    model.known[most_deviation] = answer
+    return answer
 
 
-def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1.0, looks: int = LOOKS_BESIDE) -> Found:
+def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1.0) -> Found:
     """Return the smallest worst deviation for a number of loads, by the quick way, then the exact way if needed.
 
     Parameters
@@ -97,8 +135,6 @@ def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1
         A plan of at most that many loads.
     above : float
         A deviation that is proved to be the least for more loads. [1]
-    looks : int
-        Times that the exact way may be asked where there are many kinds of sheet; with few it is asked to the end.
 
     Returns
     -------
@@ -115,22 +151,23 @@ def smallest_for(model: Model, loads: int, start: list[Draft], above: float = -1
     if looked is not None:
         return looked
     from wetside.planning.loads.columns import cover_for
+    from wetside.planning.loads.patterns import cover_by_patterns
     from wetside.planning.loads.pool import pool_of
 
     few = pool_of(model).few
-    left = looks
 
     def exactly(most_deviation: float, most_loads: int) -> Cover:
-        nonlocal left
-        answer = quickly(most_deviation, most_loads)
-        if few or (left > 0 and not answer.decides(most_loads)):
-            left -= 1
-            return cover_for(model, most_deviation, most_loads)
-        return answer
+        answer = with_known(model, most_deviation, quickly(most_deviation, most_loads))
+        if answer.decides(most_loads) or not (few or model.work_left > 0):
+            return answer
+        better = cover_by_patterns(model, most_deviation, answer, most_loads)
+        if better is None or (few and not better.decides(most_loads)):
+            better = cover_for(model, most_deviation, most_loads, better or answer)
+            model.work_left -= WORK_OF_COLUMNS
+        model.known[most_deviation] = better
+        return better
 
-    if not few and not looks:
-        return found
-    return smallest_worst(model, loads, found.drafts, exactly, above)
+    return smallest_worst(model, loads, found.drafts, exactly, above) if few or model.work_left > 0 else found
 
 
 def _by_looking(model: Model, loads: int, found: Found, above: float) -> Found | None:
