@@ -167,8 +167,10 @@ def load_document(
         else None,
         way.moments,
     )
+    lent = sum(need.agent_from_others for need in needs)
     notes = [
         *poured.notes,
+        *([Note("planning.some_reference", {"count": lent})] if lent else []),
         *way.notes,
         *fix_notes,
         *_time_notes(time_s, vessel, evening),

@@ -92,7 +92,7 @@ def make_groups(
             )
     groups = tuple(
         Group(sheets[0].resolved.process, tuple(sheets), _problem(sheets, evening, resolved.vessels))
-        for sheets in members.values()
+        for sheets in (_with_references(found, resolved.vessels) for found in members.values())
     )
     return groups, tuple(unplanned), tuple(notes)
 
@@ -182,6 +182,40 @@ def _place(
     if needs:
         return SheetInGroup(one, size_name, area, needs)
     raise error or RefusedError("planning.no_place", size=size_name, vessels=[vessel.name for vessel in vessels])
+
+
+def _with_references(sheets: list[SheetInGroup], vessels: tuple[Vessel, ...]) -> list[SheetInGroup]:
+    """Sheets of which nobody knows the reference agent count like the most demanding that may share their bath.
+
+    The loads are chosen with the same agent that the volumes are checked with afterwards. A sheet that could not be
+    developed in any vessel by that supposition counts as what just passes alone: a guess refuses nobody.
+    """
+    known = [
+        need.agent_ml_per_cm2 for one in sheets for need in one.needs.values() if need.agent_ml_per_cm2 is not None
+    ]
+    if not known or len(known) == sum(len(one.needs) for one in sheets):
+        return sheets
+    most, process = max(known), sheets[0].resolved.process
+    return [
+        one._replace(
+            needs={
+                index: need
+                if need.agent_ml_per_cm2 is not None
+                else need._replace(
+                    agent_ml_per_cm2=min(most, _most_alone(one.area_cm2, need, vessels[index], process)),
+                    agent_from_others=True,
+                )
+                for index, need in one.needs.items()
+            }
+        )
+        for one in sheets
+    ]
+
+
+def _most_alone(area_cm2: float, need: Requirement, vessel: Vessel, process: Process) -> float:
+    """Reference agent with which a sheet alone in a vessel has just half of it. [ml/cm2]"""
+    weighted = area_cm2 * need.weight * REFUSED_BELOW
+    return _agent_capacity(vessel, process) * AGENT_GRAIN / weighted if weighted else math.inf
 
 
 def _agent_share(area_cm2: float, need: Requirement) -> int:

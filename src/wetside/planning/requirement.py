@@ -53,6 +53,7 @@ class Requirement(NamedTuple):
 
     ``deviation``, ``density`` and ``guess`` take a load's time [s]: deviation is 1 at the window's edge; density is
     predicted range less aim (only with a family); guess the same by common practice (only without).
+    ``agent_from_others`` marks a reference agent that nobody knows of this sheet, and that others of its bath lent it.
     """
 
     time_s: float
@@ -68,6 +69,7 @@ class Requirement(NamedTuple):
     weight: float
     agent_ml_per_cm2: float | None
     audit: SheetAudit
+    agent_from_others: bool = False
 
 
 def requirement_of(
