@@ -45,19 +45,21 @@ class Slots(NamedTuple):
 
 
 class Programme:
-    """The programme at one deviation, twins not looked at.
+    """The programme at one deviation.
 
     Parameters
     ----------
     model : Model
     most_deviation : float
         [1]
+    twins : bool
+        Whether twins are told apart: larger, and needed only where they fell into one load without.
     """
 
-    def __init__(self, model: Model, most_deviation: float) -> None:
+    def __init__(self, model: Model, most_deviation: float, *, twins: bool = False) -> None:
         model.reach(most_deviation)
         self.model = model
-        self.kinds: list[Kind] = kinds_of(model, twins=False)
+        self.kinds: list[Kind] = kinds_of(model, twins=twins)
         self.choices: list[Choice] = choices_of(model, self.kinds, most_deviation)
         self.places: list[tuple[int, int]] = [
             (kind, place) for place, choice in enumerate(self.choices) for kind in choice.kinds
@@ -106,6 +108,17 @@ class Programme:
         for column, pattern in enumerate(patterns):
             terms.extend((rows[pattern.choice, size], column, float(count)) for size, count in pattern.holds)
         least = [float(len(kind.sheets)) for kind in self.kinds] + [0.0] * len(rows)
+        for together in self._twins_together():
+            by_place: dict[int, list[int]] = {}
+            for column, (kind, place) in enumerate(self.places, start=loads):
+                if kind in together:
+                    by_place.setdefault(place, []).append(column)
+            for place, both in by_place.items():
+                if len(both) < len(together):
+                    continue
+                terms.extend((len(least), column, -1.0) for column in both)
+                terms.extend((len(least), column, 1.0) for column, one in enumerate(patterns) if one.choice == place)
+                least.append(0.0)
         at, columns, values = zip(*terms, strict=True)
         matrix = csc_array((values, (at, columns)), shape=(len(least), loads + moves))
         costs = [1.0] * loads + [0.0] * moves
@@ -130,8 +143,28 @@ class Programme:
         amounts = [round(amount) for amount in result.x]
         return bound, self._dealt(amounts[:loads], amounts[loads:])
 
+    def _twins_together(self) -> list[set[int]]:
+        """Kinds that are nothing but a pair of twins: where both go, there must be two loads.
+
+        Twins among others of their kind are left to the dealing: there any of the kind may stand for either.
+        """
+        if not self.model.apart:
+            return []
+        kind_of = {sheet: number for number, kind in enumerate(self.kinds) for sheet in kind.sheets}
+        pairs = [(one, other) for one in kind_of for other in self.model.apart[one] if one < other and other in kind_of]
+        together = []
+        for pair in pairs:
+            kinds = {kind_of[sheet] for sheet in pair}
+            if sum(len(self.kinds[kind].sheets) for kind in kinds) == len(pair):
+                together.append(kinds)
+        return together
+
     def _dealt(self, counts: Sequence[int], moved: Sequence[int]) -> list[Batch] | None:
-        """Put sheets into the loads, those of near times together; None where twins cannot be kept apart."""
+        """Put sheets into the loads, those of near times together, or twins first; None where twins stay together."""
+        near = self._dealt_in_order(counts, moved, twins_first=False)
+        return self._dealt_in_order(counts, moved, twins_first=True) if near is None and self.model.apart else near
+
+    def _dealt_in_order(self, counts: Sequence[int], moved: Sequence[int], *, twins_first: bool) -> list[Batch] | None:
         loads: list[tuple[int, dict[Class, int], list[int]]] = []
         for pattern, count in zip(self.patterns or [], counts, strict=True):
             loads.extend((pattern.choice, dict(pattern.holds), []) for _ in range(count))
@@ -149,7 +182,9 @@ class Programme:
         apart = self.model.apart
         for place, sheets in sorted(going.items()):
             here = [load for load in loads if load[0] == place]
-            for _, sheet, size in sorted(sheets):
+            for _, sheet, size in sorted(
+                sheets, key=lambda one: (bool(twins_first and apart and not apart[one[1]]), one)
+            ):
                 for _, slots, members in here:
                     if slots.get(size) and not (apart and any(other in members for other in apart[sheet])):
                         slots[size] -= 1
@@ -227,6 +262,20 @@ def cover_by_patterns(model: Model, most_deviation: float, quick: Cover, most_lo
     if programme.patterns is None:
         return None
     bound, batches = programme.solve(most_loads)
+    if batches is None and _twins_may_be_why(model, quick, bound, most_loads):
+        apart = Programme(model, most_deviation, twins=True)
+        if apart.patterns is not None:
+            apart_bound, batches = apart.solve(most_loads)
+            bound = max(bound, apart_bound)
     if batches is None or (quick.batches is not None and len(quick.batches) <= len(batches)):
         batches = quick.batches
     return Cover(max(bound, quick.lower), batches)
+
+
+def _twins_may_be_why(model: Model, quick: Cover, bound: int, most_loads: int | None) -> bool:
+    """Whether there is no plan perhaps because twins fell into one load, and another look is wanted and allowed."""
+    if not model.apart or not any(model.apart):
+        return False
+    if most_loads is not None and (bound > most_loads or model.work_left <= 0):
+        return False
+    return quick.batches is None or len(quick.batches) > max(bound, quick.lower)
