@@ -34,6 +34,7 @@ def answer_or_refusal(function, *arguments):
     return None
 
 
+@example(first=0.0, second=5e-324, wanted=0.0, total=0.5)
 @given(first=PERCENT, second=PERCENT, wanted=PERCENT, total=ML)
 def test_a_criss_cross_has_the_strength_it_was_made_for(first, second, wanted, total):
     """Mixing the two volumes gives the strength and the total; outside the two it is refused."""

@@ -224,4 +224,5 @@ def check_water_c(value_c: float) -> None:
 
 def _share(parts: CrissCross, total_ml: float) -> TwoVolumes:
     whole = parts.first_parts + parts.second_parts
-    return TwoVolumes(total_ml * parts.first_parts / whole, total_ml * parts.second_parts / whole)
+    # The share first: strengths next to nothing apart would vanish in a product.
+    return TwoVolumes(total_ml * (parts.first_parts / whole), total_ml * (parts.second_parts / whole))
