@@ -10,7 +10,14 @@ size = "4x5in"
 name = "Tolland Ortho"
 safelight = "deep-red"
 light_tested = "5 min"
-times = [{ developer = "Slowmere", dilution = "1+20", time = "8:00", agitation = "tray", way = "inspection", own = true }]
+
+[[films.times]]
+developer = "Slowmere"
+dilution = "1+20"
+time = "8:00"
+agitation = "tray"
+way = "inspection"
+own = true
 
 [[processes]]
 name = "by eye"
