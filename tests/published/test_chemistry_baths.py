@@ -130,9 +130,9 @@ COMPUTED = {
     ),
     "changed": lambda c: decision(c).action == "change",
     "clearing_share": lambda c: decision(c).clearing_share,
-    "refix_time": lambda c: dict(chemistry.advice_for_used_fixer(c["fresh_s"], 20, second_bath=True))[
-        "chemistry.fixer.refix"
-    ]["time_s"],
+    "refix_time": lambda c: dict(
+        chemistry.advice_for_used_fixer(chemistry.FixAgain(20, c["fresh_s"]), second_bath=True)
+    )["chemistry.fixer.refix"]["time_s"],
     "promotions_to_renewal": promotions_to_renewal,
     "gravity": lambda c: chemistry.gravity_at_strength(c["gravity"], agent_share(c["want"]) / agent_share(c["have"])),
     "units_to_silver": lambda c: chemistry.units_to_silver(c["limit"], c["known_limit"] / c["known_units"]),

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from wetside.chemistry.cautions import caution_codes, cautions_of
     from wetside.chemistry.clearing import (
         ClearingTest,
+        FixAgain,
         FixerDecision,
         advice_for_used_fixer,
         clearing_at_temp_s,
@@ -271,6 +272,7 @@ _HOMES = {
     ),
     "clearing": (
         "ClearingTest",
+        "FixAgain",
         "FixerDecision",
         "advice_for_used_fixer",
         "clearing_at_temp_s",
@@ -372,6 +374,7 @@ __all__ = [
     "CombinationVerdict",
     "CrissCross",
     "FilmFixed",
+    "FixAgain",
     "FixerDecision",
     "FixingBath",
     "Formula",

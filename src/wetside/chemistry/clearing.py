@@ -279,22 +279,27 @@ def _time_share(fresh_s: float, now_s: float, multiple: float, longest_s: float)
     return share, ()
 
 
-def advice_for_used_fixer(fresh_s: float, last_sheets: int, *, second_bath: bool) -> Notes:
+class FixAgain(NamedTuple):
+    """Sheets that were fixed last [1], and the clearing time in the bath that takes over [s]."""
+
+    sheets: int
+    fresh_s: float
+
+
+def advice_for_used_fixer(last: FixAgain | None, *, second_bath: bool) -> Notes:
     """What to do when film has gone through a fixer that was past its end, in order, as codes with parameters.
 
     Parameters
     ----------
-    fresh_s : float
-        Clearing time in the bath that takes over. [s]
-    last_sheets : int
-        Sheets that were fixed last. [1]
+    last : FixAgain or None
+        The sheets that are to be fixed again; None where there are none, or nobody knows. [1, s]
     second_bath : bool
         Whether a second bath is there to move up.
 
     Raises
     ------
     OutOfRangeError
-        If the time is not positive or the count negative.
+        If the count or the time is not positive.
 
     Notes
     -----
@@ -302,14 +307,14 @@ def advice_for_used_fixer(fresh_s: float, last_sheets: int, *, second_bath: bool
 
     Examples
     --------
-    >>> [code for code, _ in advice_for_used_fixer(50.0, 20, second_bath=True)][:3]
+    >>> [code for code, _ in advice_for_used_fixer(FixAgain(20, 50.0), second_bath=True)][:3]
     ['chemistry.fixer.retire', 'chemistry.fixer.promote', 'chemistry.fixer.refix']
     """
-    check_not_negative("last_sheets", last_sheets)
     follow = "chemistry.fixer.promote" if second_bath else "chemistry.fixer.mix_new"
     advice: list[tuple[str, dict[str, object]]] = [("chemistry.fixer.retire", {}), (follow, {})]
-    if last_sheets:
-        advice.append(("chemistry.fixer.refix", {"count": last_sheets, "time_s": fix_time_s(fresh_s, 3.0)}))
+    if last is not None:
+        check_positive("sheets", last.sheets)
+        advice.append(("chemistry.fixer.refix", {"count": last.sheets, "time_s": fix_time_s(last.fresh_s, 3.0)}))
         advice.append(("chemistry.fixer.wash_again", {}))
     advice.append(("chemistry.fixer.not_development", {}))
     return tuple(advice)

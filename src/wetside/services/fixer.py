@@ -8,6 +8,7 @@ from wetside.adapters.bath_data import load_bath_capacities
 from wetside.chemistry import (
     ClearingTest,
     FilmFixed,
+    FixAgain,
     FixerDecision,
     advice_for_used_fixer,
     fixer_capacity,
@@ -94,12 +95,7 @@ def judge(answers: FixerAnswers) -> FixerJudged:
         left = int(max(0.0, 1.0 - share) * one + 1e-9)
     advice: tuple[tuple[str, dict[str, object]], ...] = ()
     if decision.action == "change":
-        count = typed("--last", whole, answers.last) if answers.last else 0
-        if count and fresh is None:
-            raise InputError("services.option_missing_with", option="--fresh", other="--last")
-        # Without a clearing test the advice names no time, and none is made up for it.
-        clearing_s = fresh.clearing_s if fresh else 1.0
-        advice = tuple(advice_for_used_fixer(clearing_s, count, second_bath=answers.second_bath))
+        advice = tuple(advice_for_used_fixer(_fixed_last(answers, fresh), second_bath=answers.second_bath))
         if promoted >= PROMOTIONS:
             advice = tuple(
                 ("services.renew_both", {}) if code == "chemistry.fixer.promote" else (code, params)
@@ -119,6 +115,16 @@ def _promoted(answers: FixerAnswers) -> int:
     if not answers.second_bath:
         raise InputError("services.option_missing_with", option="--second-bath", other="--promoted")
     return typed("--promoted", whole, answers.promoted)
+
+
+def _fixed_last(answers: FixerAnswers, fresh: ClearingTest | None) -> FixAgain | None:
+    """Sheets that a spent bath let down, for as long as the fresh one clears; None where no count was given."""
+    if answers.last is None:
+        return None
+    count = typed("--last", whole, answers.last)
+    if fresh is None:
+        raise InputError("services.option_missing_with", option="--fresh", other="--last")
+    return FixAgain(count, fresh.clearing_s)
 
 
 def _strength(answers: FixerAnswers, volume_ml: float) -> tuple[float, float | None]:

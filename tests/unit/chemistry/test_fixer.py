@@ -64,7 +64,7 @@ def test_the_pink_sheets():
     decision = chemistry.judge_fixer(share, clip(50.0), clip(110.0), tabular=True)
     assert (decision.action, decision.binds) == ("change", "clearing")
     assert codes(decision.notes) == ["chemistry.fixer.used_up", "chemistry.fixer.clears_slowly"]
-    advice = chemistry.advice_for_used_fixer(50.0, 20, second_bath=True)
+    advice = chemistry.advice_for_used_fixer(chemistry.FixAgain(20, 50.0), second_bath=True)
     assert dict(advice)["chemistry.fixer.refix"] == {"count": 20, "time_s": 150.0}
     assert codes(advice) == [
         "chemistry.fixer.retire",
@@ -145,9 +145,16 @@ def test_a_step_of_temperature_is_assumed_and_told():
 
 def test_advice_without_a_second_bath_and_without_sheets():
     """One bath is mixed new; nothing to fix again is not mentioned."""
-    advice = chemistry.advice_for_used_fixer(50.0, 0, second_bath=False)
+    advice = chemistry.advice_for_used_fixer(None, second_bath=False)
     assert codes(advice) == [
         "chemistry.fixer.retire",
         "chemistry.fixer.mix_new",
         "chemistry.fixer.not_development",
     ]
+
+
+@pytest.mark.parametrize(("sheets", "fresh_s"), [(0, 50.0), (-1, 50.0), (20, 0.0), (20, math.nan)])
+def test_advice_refuses_sheets_and_times_that_cannot_be(sheets, fresh_s):
+    """No sheet, or no clearing time, is no advice for fixing again."""
+    with pytest.raises(OutOfRangeError):
+        chemistry.advice_for_used_fixer(chemistry.FixAgain(sheets, fresh_s), second_bath=True)

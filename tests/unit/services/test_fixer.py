@@ -37,6 +37,17 @@ def test_one_bath_is_mixed_anew():
     assert "chemistry.fixer.mix_new" in dict(judge(SPENT).advice)
 
 
+def test_a_bath_spent_by_area_alone_names_no_time_to_fix_again():
+    """Without a clearing test nothing is made up: the advice leaves the sheets out, and --last asks for --fresh."""
+    by_area = FixerAnswers("1l", films=("90:4x5in",))
+    advice = dict(judge(by_area).advice)
+    assert "chemistry.fixer.mix_new" in advice
+    assert not any("time_s" in params for params in advice.values())
+    with pytest.raises(WetsideError) as caught:
+        judge(by_area._replace(last="20"))
+    assert caught.value.params["option"] == "--fresh"
+
+
 def test_half_of_the_fix_in_each_of_two_baths():
     """Twice the clearing time of 0:55 in all: 0:55 in each (ilford-rapid-fixer-2002, p. 3)."""
     assert judge(GOOD).each_s is None
