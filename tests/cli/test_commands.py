@@ -87,6 +87,21 @@ def test_parts_are_named_as_in_the_warnings(wetside):
     assert "concentrate 2 " in text
 
 
+def test_mix_names_only_what_is_measured(wetside):
+    """Stock has no water to measure; names stand before their amounts, the total last."""
+    lines = wetside("mix", "stock", "300ml").out.split("\n\n")[0].splitlines()
+    assert [line.split() for line in lines] == [["concentrate", "300", "ml"], ["total", "300", "ml"]]
+
+
+@pytest.mark.parametrize("command", ["plan", "schedule"])
+def test_what_was_written_is_said(wetside, tmp_path, command):
+    """Under the answer stands the folder with every file that now lies in it."""
+    last = wetside(command, "examples/demo/evening.toml", "--out", tmp_path).out.rstrip().splitlines()[-1]
+    folder, _, names = last.removeprefix("written to ").partition(": ")
+    assert folder == str(tmp_path)
+    assert sorted(names.split(", ")) == sorted(path.name for path in tmp_path.iterdir())
+
+
 @pytest.mark.parametrize("text", ["1:24", "B", "0+0", "-1+3", "nan+3", "1+24+", "1e999+1", ""])
 def test_mix_refuses_what_has_no_one_meaning(wetside, text):
     """A colon, a letter code and what is no dilution end with code 2 and say what to write."""

@@ -11,6 +11,12 @@ from wetside.wording import sentence
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
+    Name = str | tuple[str, Mapping[str, Any]]
+    """Code of a name, with parameters where it has any."""
+
+    Row = tuple[Name, str]
+    """A name and its value as shown."""
+
 CAUTIONS_SHOWN = 4
 """Cautions that stand under an answer, the first of each occasion; all are in ``docs/explanation/chemistry.md``."""
 
@@ -19,7 +25,7 @@ WIDEST = 78
 
 
 def print_answer(
-    rows: Sequence[tuple[str, str]],
+    rows: Sequence[Row],
     told: Iterable[tuple[str, Mapping[str, Any]]] = (),
     occasions: Iterable[str] = (),
 ) -> None:
@@ -27,15 +33,15 @@ def print_answer(
 
     Parameters
     ----------
-    rows : sequence of (str, str)
-        Code of a name, and its value as shown.
+    rows : sequence of Row
+        Code of a name, with parameters where it has any, and its value as shown.
     told : iterable of (str, mapping)
         Codes of sentences with parameters.
     occasions : iterable of str
         See :data:`wetside.chemistry.cautions.OCCASIONS`.
     """
     width = min(text_width(), WIDEST)
-    names = [(sentence(code, {}), value) for code, value in rows]
+    names = [(_name(name), value) for name, value in rows]
     wide = max((len(name) for name, _ in names), default=0)
     lines = [f"{name:<{wide}}  {value}" for name, value in names]
     for code, params in told:
@@ -45,6 +51,11 @@ def print_answer(
     if cautions:
         lines += ["", *wrapped(cautions, width)]
     print_lines(lines)
+
+
+def _name(name: Name) -> str:
+    code, params = (name, {}) if isinstance(name, str) else name
+    return sentence(code, dict(params))
 
 
 def first_cautions(occasions: Iterable[str]) -> tuple[str, ...]:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from wetside.chemistry import cautions_of, mix_volumes, parse_dilution, warnings_of_mix
-from wetside.cli.answer import CAUTIONS_SHOWN, WIDEST
+from wetside.chemistry import mix_volumes, parse_dilution, warnings_of_mix
+from wetside.cli.answer import print_answer, told_json
 from wetside.cli.exit_codes import ExitCode
-from wetside.cli.output import print_json, print_lines, text_width, wrapped
+from wetside.cli.output import print_json
 from wetside.units import parse_volume_ml
-from wetside.wording import sentence, shown
+from wetside.wording import shown
 
 if TYPE_CHECKING:
     import argparse
+
+    from wetside.chemistry import Mix
+    from wetside.cli.answer import Row
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -28,21 +31,21 @@ def run(arguments: argparse.Namespace) -> int:
                 "parts_ml": list(mix.concentrates_ml),
                 "water_ml": mix.water_ml,
                 "total_ml": mix.total_ml,
-                "warnings": [{"code": code, "message": sentence(code, params)} for code, params in warnings],
+                "warnings": told_json(warnings),
             }
         )
-        return ExitCode.OK
-    names = (
-        ["concentrate"]
-        if len(mix.concentrates_ml) == 1
-        else [f"concentrate {number}" for number in range(1, len(mix.concentrates_ml) + 1)]
-    )
-    rows = [*zip(names, mix.concentrates_ml, strict=True), ("water", mix.water_ml), ("total", mix.total_ml)]
-    lines = [f"{name:<14}{shown(value, 'ml'):>12}" for name, value in rows if value or name == "total"]
-    width = min(text_width(), WIDEST)
-    cautions = " ".join(sentence(code, {}) for code in cautions_of(["mix"])[:CAUTIONS_SHOWN])
-    told = [sentence(code, params) for code, params in warnings]
-    print_lines(
-        [*lines, *(line for text in told for line in ("", *wrapped(text, width))), "", *wrapped(cautions, width)]
-    )
+    else:
+        print_answer(_rows(mix), warnings, ["mix"])
     return ExitCode.OK
+
+
+def _rows(mix: Mix) -> list[Row]:
+    """Each part under its name, several concentrates by number; a working solution without water shows none."""
+    rows: list[Row] = []
+    for number, part_ml in enumerate(mix.concentrates_ml, 1):
+        alone = len(mix.concentrates_ml) == 1
+        name = "cli.mix.concentrate" if alone else ("cli.mix.concentrate_numbered", {"number": number})
+        rows.append((name, shown(part_ml, "ml")))
+    if mix.water_ml:
+        rows.append(("cli.mix.water", shown(mix.water_ml, "ml")))
+    return [*rows, ("cli.mix.total", shown(mix.total_ml, "ml"))]

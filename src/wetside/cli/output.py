@@ -11,6 +11,7 @@ from wetside.errors import ManyErrors, RefusedError, WetsideError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from pathlib import Path
 
 
 def wants_colour() -> bool:
@@ -66,6 +67,14 @@ def print_lines(lines: Iterable[str]) -> None:
     """Print lines without trailing blanks."""
     for line in lines:
         print(line.rstrip())
+
+
+def print_written(folder: str, written: Iterable[Path]) -> None:
+    """Say which files were written, under what stands above."""
+    from wetside.wording import sentence
+
+    print()
+    print(sentence("cli.written_to", {"folder": folder, "names": ", ".join(path.name for path in written)}))
 
 
 def report_error(error: WetsideError, *, as_json: bool) -> ExitCode:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wetside.cli.exit_codes import ExitCode
-from wetside.cli.output import print_json, print_lines, text_width, wants_colour
+from wetside.cli.output import print_json, print_lines, print_written, text_width, wants_colour
 from wetside.errors import ConflictError
 from wetside.services.plan_evening import PlainAnswers, plan_answers, plan_file
 
@@ -34,8 +34,7 @@ def run(arguments: argparse.Namespace) -> int:
 
         print_lines(card_lines(plan_card(plan), width=text_width(), colour=wants_colour()))
         if written:
-            print()
-            print(f"written to {arguments.out}: {', '.join(path.name for path in written)}")
+            print_written(arguments.out, written)
     return ExitCode.REFUSED if plan.unplanned else ExitCode.OK
 
 

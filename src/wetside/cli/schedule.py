@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wetside.cli.exit_codes import ExitCode
-from wetside.cli.output import print_json, print_lines, text_width, wants_colour
+from wetside.cli.output import print_json, print_lines, print_written, text_width, wants_colour
 from wetside.services.course import course_of_file
 
 if TYPE_CHECKING:
@@ -31,6 +31,5 @@ def run(arguments: argparse.Namespace) -> int:
 
         print_lines(card_lines(course_card(plan, course), width=text_width(), colour=wants_colour()))
         if written:
-            print()
-            print(f"written to {arguments.out}: {', '.join(path.name for path in written)}")
+            print_written(arguments.out, written)
     return ExitCode.REFUSED if plan.unplanned else ExitCode.OK

@@ -8,6 +8,11 @@ SENTENCES = {
     "cli.file_and_options": N_(
         "An evening file and {options:list} say the same things twice. Write them into the file, or leave the file out."
     ),
+    "cli.mix.concentrate": N_("concentrate"),
+    "cli.mix.concentrate_numbered": N_("concentrate {number}"),
+    "cli.mix.water": N_("water"),
+    "cli.mix.total": N_("total"),
+    "cli.written_to": N_("written to {folder}: {names}"),
 }
 
 PARTS = ("cli_bench",)
