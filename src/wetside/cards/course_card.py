@@ -16,7 +16,7 @@ from wetside.cards.hours import (
     rounded_end_s,
 )
 from wetside.cards.names import short
-from wetside.cards.shelf_tables import shelf_tables
+from wetside.cards.shelf_tables import tables_after, tables_before
 from wetside.cards.words import clean_sentence
 from wetside.wording import sentence, shown
 
@@ -52,6 +52,8 @@ def course_card(plan: Plan, course: Course) -> Card:
     if looks:
         blocks.append(_looks(course, looks))
     tidy = next((step.starts_s for step in course.steps if step.does == "tidy"), None)
+    # What is mixed stands before the first list, which sends the reader there, and fills the first page of paper.
+    blocks.extend(tables_before(course))
     blocks.extend(
         (
             first_list(plan, course),
@@ -61,7 +63,7 @@ def course_card(plan: Plan, course: Course) -> Card:
             ),
         )
     )
-    blocks.extend(shelf_tables(course))
+    blocks.extend(tables_after(course))
     blocks.extend(_notes(course))
     return Card(_title(plan, course), _subtitle(course), tuple(blocks))
 

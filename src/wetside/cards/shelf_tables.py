@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from wetside.planning.documents.course import Course, Draw, FixerState, Mixing, Waste
 
 
-def shelf_tables(course: Course) -> Iterator[Table]:
-    """Tables of what is mixed, drawn, used up and thrown away; those without a row are left out.
+def tables_before(course: Course) -> Iterator[Table]:
+    """Tables of what is mixed and from which bottles it comes; one without a row is left out.
 
     Parameters
     ----------
@@ -26,6 +26,15 @@ def shelf_tables(course: Course) -> Iterator[Table]:
         yield _mixing(course.mixing)
     if course.draws:
         yield _draws(course.draws)
+
+
+def tables_after(course: Course) -> Iterator[Table]:
+    """Tables of what the evening leaves behind, used fixer and waste; one without a row is left out.
+
+    Parameters
+    ----------
+    course : Course
+    """
     if course.fixers:
         yield _fixers(course.fixers)
     if course.waste:

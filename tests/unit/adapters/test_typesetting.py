@@ -15,6 +15,7 @@ from wetside.adapters.typesetting.html import html_of_plan, html_of_run_sheet
 from wetside.adapters.typesetting.paper import PAPERS, Typesetter
 from wetside.adapters.typesetting.svg import svg_of_chart
 from wetside.adapters.typesetting.tokens import DARK, LIGHT
+from wetside.cards.chart_frame import NARROW
 from wetside.cards.plan_card import plan_card
 from wetside.cards.reckoning import reckoning_card
 from wetside.cards.run_sheet import run_sheet_of_load
@@ -212,8 +213,42 @@ def outline(page):
 def plan_page(plan):
     reckonings = [reckoning_card(plan, sheet) for sheet in plan.sheets[:20]]
     return html_of_plan(
-        plan_card(plan, all_cautions=True), window_chart(plan), reckonings, f"{plan.name} · {plan.date}"
+        plan_card(plan, all_cautions=True),
+        window_chart(plan),
+        reckonings,
+        f"{plan.name} · {plan.date}",
+        window_chart(plan, NARROW),
     )
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_screen_and_phone_each_have_their_chart(plans, name):
+    """Two drawings with ids of their own, one for each width, and none that scrolls sideways."""
+    page = plan_page(getattr(plans, name)())
+    style, _, body = page.partition("</style>")
+    ids = re.findall(r' id="([^"]+)"', body)
+    assert len(ids) == len(set(ids))
+    assert {"windows-800-title", "windows-342-title"} <= set(ids)
+    assert body.count('<figure class="broad">') == body.count('<figure class="narrow">') == 1
+    assert "figure.narrow { display: none }" in style
+    assert not re.search(r"figure[^{}]*\{[^{}]*(overflow-x|min-width)", style)
+
+
+def test_a_table_that_may_scroll_is_reached_by_the_keys(plans):
+    """Each table's frame takes the focus, and says which table it is where that has a heading."""
+    page = plan_page(plans.eventful_evening())
+    frames = re.findall(r'<div class="wide[^>]*>', page)
+    assert frames
+    assert all('tabindex="0"' in frame for frame in frames)
+    assert any('aria-label="Windows"' in frame for frame in frames)
+
+
+def test_words_on_lines_have_a_rim(plans):
+    """Above a bar the load's line runs behind the words: they are drawn after it, with a rim of paper."""
+    drawing = svg_of_chart(window_chart(plans.nine_sheets(), NARROW))
+    words = [one for one in re.findall(r"<text[^>]*>[^<]*", drawing) if "Tolland" in one or "left" in one]
+    assert words
+    assert all('paint-order="stroke"' in one for one in words)
 
 
 @pytest.mark.parametrize("name", [*PLANS, "many_sheets"])

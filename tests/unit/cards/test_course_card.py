@@ -39,6 +39,15 @@ def test_the_title_is_the_answer(plans, courses):
     assert "At most one sheet hangs at once." in course_card(plan, courses.two_drums(plan)._replace(places=1)).subtitle
 
 
+def test_what_is_mixed_stands_before_the_list_that_asks_for_it(plans, courses):
+    """In the order of the evening: mixing and bottles, the lists, then fixer and waste."""
+    plan = plans.nine_sheets()
+    card = course_card(plan, courses.two_drums(plan))
+    titles = [block.title.partition(",")[0] for block in card.blocks]
+    wanted = ["Mix in this order", "Take from these bottles", "First", "Then each load", "Last", "Fixer", "Waste"]
+    assert [title for title in titles if title in wanted] == wanted
+
+
 def test_without_a_beginning_the_title_says_how_long(plans, courses):
     """Without a time of day lengths are told, times count from the beginning, and no clock time stands anywhere."""
     plan = plans.nine_sheets()

@@ -40,6 +40,10 @@ MARKS = {
 """Evidence told by shape, and always with its word."""
 
 
+MANY_COLUMNS = 5
+"""From here on a table is set in smaller type on a phone, so that it need not scroll. Our choice."""
+
+
 @lru_cache(maxsize=1)
 def _style() -> str:
     here = files("wetside.adapters.typesetting")
@@ -173,7 +177,11 @@ def _table(block: Table) -> str:
         for column in block.columns
     )
     rows = "".join(_row(row, block) for row in block.rows)
-    table = f'<div class="wide"><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>'
+    inner = f"<table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"
+    # Where long names make it scroll sideways, it can be reached and moved by the keys.
+    kinds = ["wide", *(["many"] if len(block.columns) >= MANY_COLUMNS else [])]
+    name = f' role="group" aria-label="{escape(block.title)}"' if block.title else ""
+    table = f'<div{_class(kinds)} tabindex="0"{name}>{inner}</div>'
     foot = f"<p>{_said(block.foot)}</p>" if block.foot else ""
     title = f"<h2>{_said(block.title)}</h2>" if block.title else ""
     return f"<section>{title}{table}{foot}</section>"

@@ -37,6 +37,8 @@ def svg_of_chart(chart: WindowChart, theme: str = "light", *, in_page: bool = Fa
         pen.text(tick.x, chart.bottom + 18, tick.text, "soft", 13, "middle")
     for line in chart.lines:
         _draw_stem(pen, line)
+    for line in chart.lines:
+        _draw_label(pen, line)
     for bar in chart.bars:
         _draw_bar(pen, bar, frame)
     for line in chart.lines:
@@ -70,10 +72,14 @@ def _draw_bar(pen: Pen, bar: Bar, frame: Frame) -> None:
     pen.line(bar.own_x, bar.y - 9, bar.own_x, bar.y + 9, "ink", 2)
 
 
+def _draw_label(pen: Pen, line: LoadLine) -> None:
+    """A load's name and time; the stem of a label further up may pass behind them."""
+    pen.text(line.label_x, line.label_y, line.name, "soft", 12, "middle", rim="paper")
+    pen.text(line.label_x, line.label_y + 15, line.time, "accent", 14.5, "middle", 700, rim="paper")
+
+
 def _draw_stem(pen: Pen, line: LoadLine) -> None:
     """The thin way from the label to the first bar that the load serves."""
-    pen.text(line.label_x, line.label_y, line.name, "soft", 12, "middle")
-    pen.text(line.label_x, line.label_y + 15, line.time, "accent", 14.5, "middle", 700)
     stem = [point for point in line.points if point[1] < line.first_y]
     x = line.points[-1][0] if len(line.points) <= 3 else line.points[len(stem)][0]
     stem = [*stem, (x, line.first_y)]
