@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.cards.names import capital, clean, short
+from wetside.cards.names import capital, clean, label, short
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
@@ -128,7 +128,7 @@ def _rows_of_act(
     elif act.does in ("enter", "lift") and act.sheet is not None:
         coming = next((one.key for one in load.schedule[index + 1 :] if one.key in names), None)
         params = {
-            "sheet": short(act.sheet),
+            "sheet": label(act.sheet),
             "place": place_of.get(act.sheet, ""),
             "time_s": act.duration_s,
             "bath": names[coming] if coming else "",

@@ -15,7 +15,7 @@ from wetside.cards.hours import (
     length_in_words,
     rounded_end_s,
 )
-from wetside.cards.names import short
+from wetside.cards.names import label, short
 from wetside.cards.shelf_tables import tables_after, tables_before
 from wetside.cards.words import clean_sentence
 from wetside.wording import sentence, shown
@@ -186,7 +186,7 @@ def _sheets(load: Load) -> str:
         return sentence("cards.plan.span", {"first": numbers[0], "last": numbers[-1]})
     if len(load.sheets) > NAMES_TOLD:
         return counted("sheet", len(load.sheets))
-    return shown([short(sheet, 24) for sheet in load.sheets], "list")
+    return shown([label(sheet, 24) for sheet in load.sheets], "list")
 
 
 def _looks(course: Course, looks: list[CourseStep]) -> Table:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 
-_UNIT = re.compile(r"(?<=\d) (?=(?:ml|s|cm²|°C|°F|%|g)(?!\w))")
+from wetside.wording.tied import TIE, with_units
+
+LONGEST_TIED = 12
+"""Characters of a label that is never broken, such as ``12 right``; a longer one may have to be. Our choice."""
 
 LONGEST = 60
 """Characters of a label on paper; the plan itself keeps all of it. Our choice."""
@@ -45,6 +47,18 @@ def short(text: str, most: int = LONGEST) -> str:
         return text
     tail = most * 3 // 8
     return f"{text[: most - tail - 1].rstrip()}…{text[-tail:].lstrip()}"
+
+
+def label(text: str, most: int = LONGEST) -> str:
+    r"""Return a sheet's label, shortened like :func:`short`, its words tied together where it is a short one.
+
+    Examples
+    --------
+    >>> label("4 right").split(" "), label("Harbour wall at low tide").split(" ")[:2]
+    (['4\xa0right'], ['Harbour', 'wall'])
+    """
+    told = short(text, most)
+    return told.replace(" ", TIE) if len(told) <= LONGEST_TIED else told
 
 
 def capital(text: str) -> str:
@@ -92,8 +106,22 @@ def fitting(text: str, letters: float) -> str:
 
 
 def breakable(text: str, letters: float = 16.0, mark: str = "\u200b") -> str:
-    """Return the text with invisible places to break in words wider than a column of ``letters`` average letters."""
-    return " ".join(_breakable_word(word, letters, mark) for word in text.split(" "))
+    """Return the text ready to be set: numbers tied to their units, long words with invisible places to break.
+
+    Parameters
+    ----------
+    text : str
+    letters : float
+        Width of the narrowest column that a word must fit. [average letters]
+    mark : str
+        What stands at a place to break.
+
+    Examples
+    --------
+    >>> breakable("390 ml in 10 s").count(" ")
+    2
+    """
+    return " ".join(_breakable_word(word, letters, mark) for word in with_units(text).split(" "))
 
 
 def _breakable_word(word: str, letters: float, mark: str) -> str:
@@ -108,14 +136,3 @@ def _breakable_word(word: str, letters: float, mark: str) -> str:
         parts[-1] += letter
         run += wide
     return mark.join(parts)
-
-
-def with_units(text: str) -> str:
-    """Return the text with each number tied to its unit, so that no line ends between them.
-
-    Examples
-    --------
-    >>> with_units("390 ml in 10 s").count(" ")
-    2
-    """
-    return _UNIT.sub("\u00a0", text)

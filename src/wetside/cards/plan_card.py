@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from wetside.cards.blocks import Card, Column, Listing, Row, Table
 from wetside.cards.count import counted, counted_first
-from wetside.cards.names import short
+from wetside.cards.names import label, short
 from wetside.cards.off_aim import EVEN_DENSITY, NORMAL_RANGE, OffAim, off_aim, said_off_aim
 from wetside.cards.words import clean_sentence
 from wetside.wording import sentence, shown
@@ -156,7 +156,7 @@ def _worst(load: Load, sheet: PlannedSheet | None) -> str:
         return ""
     off = off_aim(load.worst_density, load.worst_density_guess, load.worst_percent, sheet.aim_range)
     code = "cards.plan.worst_outside" if load.worst_deviation > _OUTSIDE else "cards.plan.worst"
-    return sentence(code, {"sheet": short(sheet.id, 40), "off": said_off_aim(off)})
+    return sentence(code, {"sheet": label(sheet.id, 40), "off": said_off_aim(off)})
 
 
 def _named(names: Sequence[str]) -> str:
@@ -165,8 +165,8 @@ def _named(names: Sequence[str]) -> str:
     if len(numbers) == len(names) > 2 and numbers == list(range(numbers[0], numbers[0] + len(numbers))):
         return sentence("cards.plan.span", {"first": numbers[0], "last": numbers[-1]})
     if len(names) <= NAMES_TOLD:
-        return ", ".join(short(name, 40) for name in names)
-    told = ", ".join(short(name, 24) for name in names[: NAMES_TOLD - 2])
+        return ", ".join(label(name, 40) for name in names)
+    told = ", ".join(label(name, 24) for name in names[: NAMES_TOLD - 2])
     return sentence("cards.plan.and_more", {"names": told, "more": counted("more_sheet", len(names) - NAMES_TOLD + 2)})
 
 
@@ -250,7 +250,7 @@ def _rung(rung: Rung, sheet: PlannedSheet | None) -> Row:
         off = off_aim(
             rung.worst_density, rung.worst_density_guess, rung.worst_percent, sheet.aim_range if sheet else NORMAL_RANGE
         )
-        worst = short(rung.worst_sheet, 28)
+        worst = label(rung.worst_sheet, 28)
     remarks = []
     if rung.broken:
         remarks.append(sentence("cards.plan.broken", {"sheets": _named(rung.broken)}))

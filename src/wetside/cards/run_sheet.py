@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.cards.acts import ActRow, bath_names, hand_moment_s, rows_of_load, thermometer_name
 from wetside.cards.count import counted
-from wetside.cards.names import clean, short
+from wetside.cards.names import clean, label, short
 from wetside.cards.words import clean_sentence
 from wetside.errors import OutOfRangeError
 from wetside.wording import sentence
@@ -153,7 +153,7 @@ def _subtitle(plan: Plan, load: Load, *, fahrenheit: bool) -> tuple[str, ...]:
         code = "cards.run.window" if low_s <= high_s else "cards.run.no_window"
         parts.append(sentence(code, {"low_s": low_s, "high_s": high_s}))
     outside = [
-        short(sheet.id, 30) for sheet in plan.sheets if sheet.load == load.number and sheet.deviation > 1.0 + 1e-9
+        label(sheet.id, 30) for sheet in plan.sheets if sheet.load == load.number and sheet.deviation > 1.0 + 1e-9
     ]
     if outside:
         parts.append(sentence("cards.run.outside", {"sheets": outside}))

@@ -9,6 +9,7 @@ from wetside.cards.blocks import Listing, Steps, Table
 from wetside.cards.names import columns_taken
 from wetside.cards.words import evidence_word
 from wetside.values.evidence import Evidence
+from wetside.wording.tied import untied, with_units
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -55,7 +56,7 @@ def card_lines(card: Card, width: int = 80, *, colour: bool = False) -> list[str
     used = {step.evidence for block in card.blocks if isinstance(block, Steps) for step in block.steps}
     if used:
         writer.lines.extend(("", _GAP.join(_marked(kind) for kind in Evidence if kind in used)))
-    return [line.rstrip() for line in writer.lines]
+    return [untied(line).rstrip() for line in writer.lines]
 
 
 def _marked(kind: Evidence) -> str:
@@ -148,7 +149,7 @@ class _Writer:
                 (
                     columns_taken(word)
                     for cell in (column.title, *(row.cells[index] for row in block.rows))
-                    for word in _cell(cell).split()
+                    for word in with_units(_cell(cell)).split(" ")
                 ),
                 default=1,
             )
@@ -165,11 +166,11 @@ class _Writer:
 
 
 def wrapped(text: str, width: int) -> list[str]:
-    """Lines of at most ``width`` places, broken between words where that can be."""
+    """Lines of at most ``width`` places, broken between words where that can be; tied words stay together."""
     if columns_taken(text) <= width:
         return [text]
     lines: list[str] = []
-    for line in textwrap.wrap(text, max(width, 1), break_on_hyphens=False) or [""]:
+    for line in textwrap.wrap(with_units(text), max(width, 1), break_on_hyphens=False) or [""]:
         rest = line
         while columns_taken(rest) > width:
             cut = next(i for i in range(1, len(rest) + 1) if i == len(rest) or columns_taken(rest[: i + 1]) > width)

@@ -38,13 +38,18 @@ def text_width() -> int:
 
 
 def wrapped(text: str, width: int) -> list[str]:
-    """Break a sentence into lines; the library's own wrapper would cost the start of the program more than this."""
+    """Break a sentence into lines, never between a number and its unit.
+
+    The library's own wrapper would cost the start of the program more than this.
+    """
+    from wetside.wording.tied import untied, with_units
+
     lines = [""]
-    for word in text.split():
+    for word in with_units(" ".join(text.split())).split(" "):
         if lines[-1] and len(lines[-1]) + 1 + len(word) > width:
             lines.append("")
         lines[-1] = f"{lines[-1]} {word}".strip()
-    return lines
+    return [untied(line) for line in lines]
 
 
 def print_json(value: dict[str, Any]) -> None:

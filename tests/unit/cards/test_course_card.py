@@ -89,7 +89,7 @@ def test_every_step_stands_with_its_time_and_reason(plans, courses):
     plan = plans.nine_sheets()
     rows = {row.cells[0]: row.cells[1:] for row in table(course_card(plan, courses.two_drums(plan)), "").rows}
     assert rows["17:00"] == ("40 min", "Set up", "in the light, by the first list")
-    assert rows["17:40"] == ("2 min", "Lights out: load 1", "8 left, 8 right and 9 left into drum A")
+    assert rows["17:40"] == ("2 min", "Lights out: load 1", "8\u00a0left, 8\u00a0right and 9\u00a0left into drum A")
     assert rows["17:42"] == ("26 min", "Run 1: develop 4:50", "by run sheet 1, to clips 1 to 3")
     assert rows["18:09"] == ("26 min", "Run 2: develop 5:20", "by run sheet 2, to clips 4 and 5")
     assert rows["18:35"][1:] == ("Look at load 2", "before the next is loaded: see Looks")

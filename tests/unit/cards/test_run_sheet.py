@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from wetside.cards.names import label
 from wetside.cards.run_sheet import run_sheet_of_load
 from wetside.errors import OutOfRangeError
 from wetside.wording import shown
@@ -124,7 +125,7 @@ def test_tray_lines_move_one_sheet_each(plans):
     assert sheet.title == "Load 1: develop 5:35 to 6:10"
     for name in plan.loads[0].sheets:
         own = [row for row in sheet.rows if row.sheet == name]
-        assert [row.act for row in own] == [f"{name} in", f"{name} out"]
+        assert [row.act for row in own] == [f"{label(name)} in", f"{label(name)} out"]
         planned = next(one.time_s for one in plan.sheets if one.id == name)
         assert own[1].clock_s - own[0].clock_s == pytest.approx(planned)
 

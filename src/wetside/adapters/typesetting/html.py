@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from wetside.adapters.typesetting.svg import svg_of_chart
 from wetside.adapters.typesetting.tokens import DARK, LIGHT
 from wetside.cards.blocks import BLANK, Listing, Steps, Table
-from wetside.cards.names import breakable, with_units
+from wetside.cards.names import breakable
 from wetside.cards.words import chosen_word, evidence_word, why_heading
 from wetside.values.evidence import Evidence
 
@@ -140,7 +140,7 @@ def _inside(card: Card) -> str:
 
 def _said(text: str) -> str:
     """Text of any kind, kept apart from the direction of what stands around it."""
-    told = escape(breakable(with_units(text))).replace("\u200b", "<wbr>").replace(BLANK, '<span class="blank"></span>')
+    told = escape(breakable(text)).replace("\u200b", "<wbr>").replace(BLANK, '<span class="blank"></span>')
     return f"<bdi>{told}</bdi>" if any("\u0590" <= mark <= "\u08ff" for mark in text) else told
 
 

@@ -7,7 +7,7 @@ from importlib.resources import as_file, files
 from typing import TYPE_CHECKING, Any
 
 from wetside.cards.blocks import Listing, Steps, Table
-from wetside.cards.names import breakable, with_units
+from wetside.cards.names import breakable
 from wetside.cards.words import evidence_word
 from wetside.errors import UnknownNameError
 from wetside.values.evidence import Evidence
@@ -29,7 +29,7 @@ def _as_data(value: Any) -> Any:
     if isinstance(value, Evidence):
         return evidence_word(value)
     if isinstance(value, str):
-        return breakable(with_units(value))
+        return breakable(value)
     if hasattr(value, "_asdict"):
         return {name: _as_data(part) for name, part in value._asdict().items()}
     if isinstance(value, (list, tuple)):
