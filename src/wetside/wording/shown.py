@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 MINUS = "\N{MINUS SIGN}"
+_PARTED = re.compile(r"[,;]| and ")
 _FRACTIONS = {3: "¼", 4: "⅓", 6: "½", 8: "⅔", 9: "¾"}
 
 
@@ -73,10 +75,12 @@ def quoted(value: object) -> str:
 
 
 def listed(values: Any) -> str:
-    """Names one after the other: a, b and c."""
+    """Names one after the other: a, b and c. Where a name holds a comma or an "and" itself, semicolons part them."""
     names = [str(value) for value in values]
     if len(names) < 2:
         return "".join(names)
+    if any(not name.startswith('"') and _PARTED.search(name) for name in names):
+        return "; ".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"
 
 

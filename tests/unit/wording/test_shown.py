@@ -73,6 +73,39 @@ def test_every_way_is_used_in_a_sentence_without_a_trace():
     assert {"mss", "ml", "density", "percent", "list"} <= set(SHOWN)
 
 
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [
+        (["a"], "a"),
+        (["a", "b", "c"], "a, b and c"),
+        (["acid, hardening", "plain"], "acid, hardening; plain"),
+        (["salt and pepper", "plain", "b"], "salt and pepper; plain; b"),
+        (["landed", "band"], "landed and band"),
+        ([], ""),
+    ],
+)
+def test_names_in_a_list_can_be_told_apart(names, said):
+    """Commas part names, semicolons where a name holds a comma or an "and" itself."""
+    assert shown(names, "list") == said
+
+
+@pytest.mark.parametrize(
+    ("code", "params"),
+    [
+        ("chemistry.salt.unknown", {"value": "x"}),
+        ("services.no_reciprocity", {"film": "x"}),
+        ("services.material", {"value": "x"}),
+        ("starting_points.developer.unknown", {"value": "x"}),
+        ("exposure.filter.unknown", {"value": "x"}),
+    ],
+)
+def test_names_that_are_allowed_stand_in_quotation_marks(code, params):
+    """A name of a film, a developer or a substance ends where its mark stands, whatever commas it holds."""
+    known = ["sodium sulfite, anhydrous", "Brackwater 1+14"]
+    said = sentence(code, {**params, "known": known})
+    assert '"sodium sulfite, anhydrous" and "Brackwater 1+14"' in said
+
+
 def test_an_unknown_code_is_ugly_and_not_lost():
     """A code without a sentence is shown with its parameters."""
     assert sentence("nowhere.at_all", {"a": 1}) == "nowhere.at_all {'a': 1}"

@@ -18,8 +18,8 @@ SENTENCES: dict[str, str] = {
         "{value:quoted} is not a chemical formula. Write elements with their counts, water after a point: Na2CO3.10H2O."
     ),
     "chemistry.salt.element": N_("No atomic weight is known for {value}. Known are {known:list}."),
-    "chemistry.salt.unknown": N_("No substance is called {value:quoted}. Known are {known:list}."),
-    "chemistry.salt.which": N_("{value:quoted} may be {choices:list}. Read the label and name one."),
+    "chemistry.salt.unknown": N_("No substance is called {value:quoted}. Known are {known:quoted_list}."),
+    "chemistry.salt.which": N_("{value:quoted} may be {choices:quoted_list}. Read the label and name one."),
     "chemistry.salt.other_active": N_(
         "{have} does not stand in for {asks}: another part of it works. Buy what the formula asks for."
     ),
@@ -40,7 +40,7 @@ SENTENCES: dict[str, str] = {
         "hot plate, for its vapour burns."
     ),
     # Formulas
-    "chemistry.formula.unknown": N_("No formula is called {value:quoted}. Choose {known:list}."),
+    "chemistry.formula.unknown": N_("No formula is called {value:quoted}. Choose {known:quoted_list}."),
     "chemistry.formula.kind": N_("{value:quoted} is no kind of formula. Choose {known:list}."),
     "chemistry.formula.role": N_(
         "{name} has the part {value:quoted}, which has no place in the order of mixing. Choose {known:list}."

@@ -125,7 +125,7 @@ SENTENCES = {
     ),
     # Filters and light.
     "exposure.filter.unknown": N_(
-        "No factor is known for a filter {value:quoted}. Known: {known:list}. Or give the factor itself."
+        "No factor is known for a filter {value:quoted}. Known: {known:quoted_list}. Or give the factor itself."
     ),
     "exposure.filter.pair_unknown": N_(
         "The factor of {filter:quoted} is not known for {sensitivity} film in {light}; known is {known:list}. A factor belongs to film and light: test it, or give the maker's."

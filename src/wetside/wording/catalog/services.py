@@ -21,7 +21,9 @@ SENTENCES |= {
     "services.expose_nothing": N_("Give a metered time, or a shadow reading with --shadow EV@ZONE."),
     "services.option_missing_with": N_("{other} needs {option} beside it."),
     "services.power_and_film": N_("Give either --power or --film: two reciprocity figures cannot both hold."),
-    "services.no_reciprocity": N_("No published reciprocity for {film:quoted}. Known: {known:list}. Or give --power."),
+    "services.no_reciprocity": N_(
+        "No published reciprocity for {film:quoted}. Known: {known:quoted_list}. Or give --power."
+    ),
     "services.ev_at_zone": N_("{value:quoted} is no reading on a zone. Write EV and zone, such as 9@3 or 9@III."),
     "services.expose_no_reciprocity": N_(
         "Without reciprocity: films lose speed in long exposures. Name the film with --film, or give --power."
@@ -38,7 +40,8 @@ SENTENCES |= {
     "services.density_range": N_("{value:plain} is no density range of a negative: {low:plain} to {high:plain}."),
     "services.coefficient_twice": N_("Give either --coefficient or --developer: two coefficients cannot both hold."),
     "services.no_pairs": N_(
-        "No published times at two temperatures for {developer:quoted}. Known: {known:list}. Or give --coefficient."
+        "No published times at two temperatures for {developer:quoted}. Known: {known:quoted_list}. "
+        "Or give --coefficient."
     ),
     "services.outside_pairs": N_(
         "Published times of {developer} lie between {low_c:temp} and {high_c:temp}; {temp_c:temp} is outside. If you "
@@ -46,7 +49,7 @@ SENTENCES |= {
     ),
     "services.residue_limit": N_("{value:plain} µg/cm² is no limit for film: {low:plain} to {high:plain}."),
     "services.renew_both": N_("The second bath has moved up three times: throw both out, and mix two new ones."),
-    "services.material": N_("No heat is known for {value:quoted}. Known: {known:list}."),
+    "services.material": N_("No heat is known for {value:quoted}. Known: {known:quoted_list}."),
     "services.film_form": N_("{value:quoted} does not say a count and a size. Write both, such as 52:4x5in."),
     "services.paper_nothing": N_(
         "Give the first step that is not black and the last that is not white, such as 5-11; or name the paper with "
@@ -55,6 +58,6 @@ SENTENCES |= {
     "services.paper_twice": N_("{options:list} each say what the paper takes. Give one of them."),
     "services.paper_for_named": N_("What {option} names is for one printing only: leave --for out."),
     "services.paper_number": N_("R {value:plain} is no range number of a paper: {low:plain} to {high:plain}."),
-    "services.paper_product": N_("No filters are known for {value:quoted}. Known: {known:list}."),
+    "services.paper_product": N_("No filters are known for {value:quoted}. Known: {known:quoted_list}."),
     "services.paper_steps": N_("{value:quoted} does not say two steps. Write first and last toned step, such as 5-11."),
 }

@@ -13,10 +13,11 @@ SENTENCES = {
     "starting_points.column.twice": N_("The column {column} stands in the header twice. Keep one."),
     "starting_points.column.unknown": N_("{value:quoted} is no column of this file. Allowed: {known:list}."),
     "starting_points.developer.unknown": N_(
-        "There is no published row for this film in {value:quoted}. There are rows for {known:list}."
+        "There is no published row for this film in {value:quoted}. There are rows for {known:quoted_list}."
     ),
     "starting_points.dilution.unknown": N_(
-        "There is no published row for this film and developer at {value:quoted}. There are rows for {known:list}."
+        "There is no published row for this film and developer at {value:quoted}. There are rows for "
+        "{known:quoted_list}."
     ),
     "starting_points.dilution.unreadable": N_(
         "{value:quoted} is no dilution. Write it like 1+3, or stock; a colon is not taken, because it has two meanings."
@@ -29,7 +30,7 @@ SENTENCES = {
     ),
     "starting_points.file.unreadable": N_("The file cannot be opened: {reason}."),
     "starting_points.film.unknown": N_(
-        "There is no published row for {value:quoted}. There are rows for {known:list}."
+        "There is no published row for {value:quoted}. There are rows for {known:quoted_list}."
     ),
     "starting_points.folder.missing": N_(
         "There is no folder {value:quoted}. Give the folder of your own rows, or none."
@@ -47,7 +48,9 @@ SENTENCES = {
     "starting_points.row.too_long": N_(
         "The row has {count} cells and the header {most}. Put a cell that holds a comma in quotation marks."
     ),
-    "starting_points.source.unknown": N_("No row that answers comes from {value:quoted}. Sources: {known:list}."),
+    "starting_points.source.unknown": N_(
+        "No row that answers comes from {value:quoted}. Sources: {known:quoted_list}."
+    ),
     "starting_points.time.reversed": N_(
         "The longer time ({high_s:mss}) of a range is shorter than the shorter one ({low_s:mss}). Are they swapped?"
     ),
