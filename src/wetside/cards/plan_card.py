@@ -159,13 +159,14 @@ def _worst(load: Load, sheet: PlannedSheet | None) -> str:
     return sentence(code, {"sheet": label(sheet.id, 40), "off": said_off_aim(off)})
 
 
-def _named(names: Sequence[str]) -> str:
+def _named(names: Sequence[str], *, last_and: bool = False) -> str:
     """Names while they are few, then the first ones and how many more; whole numbers in a row as a span."""
     numbers = [int(name) for name in names if name.isdecimal()]
     if len(numbers) == len(names) > 2 and numbers == list(range(numbers[0], numbers[0] + len(numbers))):
         return sentence("cards.plan.span", {"first": numbers[0], "last": numbers[-1]})
     if len(names) <= NAMES_TOLD:
-        return ", ".join(label(name, 40) for name in names)
+        told_all = [label(name, 40) for name in names]
+        return shown(told_all, "list") if last_and else ", ".join(told_all)
     told = ", ".join(label(name, 24) for name in names[: NAMES_TOLD - 2])
     return sentence("cards.plan.and_more", {"names": told, "more": counted("more_sheet", len(names) - NAMES_TOLD + 2)})
 
@@ -267,10 +268,16 @@ def _rung(rung: Rung, sheet: PlannedSheet | None) -> Row:
 
 
 def _unplanned(plan: Plan) -> list[str]:
-    return [
-        sentence("cards.plan.unplanned_one", {"sheet": short(one.id), "why": clean_sentence(one.code, one.params)})
-        for one in plan.unplanned
-    ]
+    """Sheets without a time, those with the same reason together."""
+    reasons: dict[str, list[str]] = {}
+    for one in plan.unplanned:
+        reasons.setdefault(clean_sentence(one.code, one.params), []).append(one.id)
+    told = []
+    for why, names in reasons.items():
+        numbers = len(names) > 1 and all(name.isdecimal() for name in names)
+        code = "cards.plan.unplanned_numbers" if numbers else "cards.plan.unplanned_names"
+        told.append(sentence(code, {"sheets": _named(names, last_and=True), "why": why}))
+    return told
 
 
 def _liquid(plan: Plan) -> list[str]:

@@ -46,7 +46,30 @@ def test_a_bound_that_is_not_reached_is_told(plans):
     assert "not proved" in card.subtitle[0]
     assert "without a time" in " ".join(card.subtitle)
     unplanned = next(block for block in card.blocks if isinstance(block, Listing) and block.grave)
-    assert unplanned.items[0].startswith("13 left: ")
+    assert unplanned.items[0].startswith("13\u00a0left: ")
+
+
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [
+        (["3"], "3: "),
+        (["3", "4", "7"], "sheets 3, 4 and 7: "),
+        (["3", "4", "5"], "sheets 3 to 5: "),
+        (["3 left", "4 left"], "3\u00a0left and 4\u00a0left: "),
+        ([str(number * 2) for number in range(9)], "sheets 0, 2, 4, 6, 8, 10 and three more: "),
+    ],
+)
+def test_sheets_without_a_time_for_the_same_reason_stand_together(plans, names, said):
+    """A reason is told once, in front of it all its sheets; another reason has a line of its own."""
+    plan = plans.eventful_evening()
+    one = plan.unplanned[0]
+    other = one._replace(id="99", params={**one.params, "film": "Tolland 25"})
+    same = [one._replace(id=name) for name in names]
+    card = plan_card(plan._replace(unplanned=(same[0], other, *same[1:])))
+    items = next(block for block in card.blocks if isinstance(block, Listing) and block.grave).items
+    assert len(items) == 2
+    assert items[0].startswith(said)
+    assert items[1].startswith("99: ")
 
 
 def test_density_stands_before_percent(plans):

@@ -211,7 +211,8 @@ SENTENCES = {
     "cards.plan.alike": N_("Too near the chosen one for a thermometer to tell."),
     "cards.plan.unproved": N_("Best found, not proved."),
     "cards.plan.unplanned": N_("No time can be given"),
-    "cards.plan.unplanned_one": N_("{sheet}: {why}"),
+    "cards.plan.unplanned_names": N_("{sheets}: {why}"),
+    "cards.plan.unplanned_numbers": N_("sheets {sheets}: {why}"),
     "cards.plan.liquid": N_("Liquid"),
     "cards.plan.binds_wetting": N_(
         "Wetting binds: the vessel needs {wetting_ml:ml}; the developing agent would do with {agent_ml:ml}."
