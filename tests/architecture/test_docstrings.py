@@ -47,6 +47,110 @@ def is_quantity(argument: ast.arg) -> bool:
     return argument.annotation is not None and re.search(r"\bfloat\b", ast.unparse(argument.annotation)) is not None
 
 
+def project_errors(trees: dict[Path, ast.Module]) -> set[str]:
+    """Names of the errors that a person can act on."""
+    tree = next(tree for path, tree in trees.items() if path.as_posix() == "errors/tree.py")
+    return {
+        node.name for node in tree.body if isinstance(node, ast.ClassDef) and node.name.endswith(("Error", "Errors"))
+    }
+
+
+def raised(node: ast.FunctionDef, errors: set[str]) -> set[str]:
+    """Project errors that a function makes and raises by itself."""
+    return {
+        called(one.exc)
+        for one in ast.walk(node)
+        if isinstance(one, ast.Raise) and isinstance(one.exc, ast.Call) and called(one.exc) in errors
+    }
+
+
+def called(node: ast.Call) -> str:
+    return node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
+
+
+def check_functions(trees: dict[Path, ast.Module], errors: set[str]) -> dict[tuple[str, str], set[str]]:
+    """Functions that are there to refuse, by module and name: ``check_…``, ``require_…``, private or not."""
+    return {
+        (".".join(path.with_suffix("").parts), node.name): raised(node, errors)
+        for path, tree in trees.items()
+        for node in tree.body
+        if isinstance(node, ast.FunctionDef) and re.match(r"_?(check|require)", node.name) and raised(node, errors)
+    }
+
+
+def checks_at_hand(path: Path, tree: ast.Module, checks: dict[tuple[str, str], set[str]]) -> dict[str, set[str]]:
+    """Check functions that a module can call by a plain name: its own, and those that it imports."""
+    here = ".".join(path.with_suffix("").parts)
+    found = {name: errors for (module, name), errors in checks.items() if module == here}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            module = node.module.removeprefix("wetside.")
+            for one in node.names:
+                if (module, one.name) in checks:
+                    found[one.asname or one.name] = checks[module, one.name]
+    return found
+
+
+def refusals(path: Path, tree: ast.Module, node: ast.FunctionDef, errors: set[str], checks: dict) -> set[str]:
+    """Errors that a function raises by itself or through a check function."""
+    at_hand = checks_at_hand(path, tree, checks)
+    through = [at_hand.get(called(one), set()) for one in ast.walk(node) if isinstance(one, ast.Call)]
+    return raised(node, errors).union(*through)
+
+
+def test_every_public_function_that_refuses_says_so(package_trees: dict[Path, ast.Module]) -> None:
+    """A public function that raises an error of the project, itself or by a check function, has a Raises section."""
+    errors = project_errors(package_trees)
+    checks = check_functions(package_trees, errors)
+    assert {"InputError", "RefusedError"} <= errors
+    assert ("chemistry.limits", "check_positive") in checks
+    wrong = []
+    for path, tree in package_trees.items():
+        for name, node in public_functions({path: tree}, {path.parts[0]}):
+            found = refusals(path, tree, node, errors, checks)
+            if found and not re.search(r"^Raises\n-+$", ast.get_docstring(node) or "", re.MULTILINE):
+                wrong.append(f"{name} raises {', '.join(sorted(found))}")
+    assert not wrong, "\n".join(wrong)
+
+
+def test_every_number_of_a_public_function_has_a_unit(package_trees: dict[Path, ast.Module]) -> None:
+    """Anywhere a parameter that is a quantity has its unit in brackets, beside it or in the first line."""
+    wrong = []
+    for name, node in public_functions(package_trees, {path.parts[0] for path in package_trees}):
+        text = ast.get_docstring(node) or ""
+        said = described(text)
+        first = text.partition("\n")[0]
+        arguments = (*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs)
+        wrong += [
+            f"{name}: {argument.arg} has no unit in brackets"
+            for argument in arguments
+            if is_quantity(argument) and not re.search(r"\[[^\]]+\]", said.get(argument.arg, "") + first)
+        ]
+    assert not wrong, "\n".join(wrong)
+
+
+def test_the_reader_of_refusals_sees_them_where_they_are() -> None:
+    """The walk itself: an error raised here, through a check of this module, and through one that is imported."""
+    from pathlib import Path
+
+    errors = {"InputError"}
+    trees = {
+        Path("a/limits.py"): ast.parse('def check_it(x):\n    raise InputError("a.b")\n'),
+        Path("a/use.py"): ast.parse(
+            "from wetside.a.limits import check_it as sure\n"
+            "def near(x):\n    sure(x)\ndef far(x):\n    check_it(x)\ndef itself(x):\n    raise InputError('a.c')\n"
+        ),
+    }
+    checks = check_functions(trees, errors)
+    path = Path("a/use.py")
+    found = {
+        node.name: refusals(path, trees[path], node, errors, checks)
+        for node in trees[path].body
+        if isinstance(node, ast.FunctionDef)
+    }
+    assert found == {"near": {"InputError"}, "far": set(), "itself": {"InputError"}}
+
+
 def test_every_public_function_is_described(package_trees: dict[Path, ast.Module]) -> None:
     """No public function of the package is without a docstring."""
     packages = {path.parts[0] for path in package_trees}

@@ -69,7 +69,13 @@ def load_salt_rules() -> tuple[SaltRule, ...]:
 
 @cache
 def load_water() -> WaterTable:
-    """Load density and enthalpy of water, 0 to 99 C. [C, g/ml, J/g]"""
+    """Load density and enthalpy of water, 0 to 99 C. [C, g/ml, J/g]
+
+    Raises
+    ------
+    InputError
+        If the shipped table does not rise in temperature and enthalpy.
+    """
     rows = _rows("water.csv")
     columns = (tuple(float(row[name]) for row in rows) for name in ("temp_c", "density_g_ml", "enthalpy_j_g"))
     return check_water_table(WaterTable(*columns))

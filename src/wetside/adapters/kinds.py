@@ -140,7 +140,24 @@ def _fit_to_print(raw: str, key: Key) -> str:
 
 
 def number_value(raw: object, key: Key) -> float:
-    """Read a number without a unit; text with a comma or a point is read too."""
+    """Read a number without a unit; text with a comma or a point is read too.
+
+    Parameters
+    ----------
+    raw : object
+        What stands in the file.
+    key : Key
+        Its limits, both allowed, are in the unit of the value. [as the key says]
+
+    Raises
+    ------
+    UnreadableError
+        If it is no number.
+    AmbiguousError
+        If its mark may part thousands or decimals.
+    OutOfRangeError
+        If it is not finite, or outside the limits of the key.
+    """
     if isinstance(raw, bool) or not isinstance(raw, int | float | str):
         raise _wrong(key, raw, "files.kind.number")
     if isinstance(raw, str):
@@ -212,7 +229,20 @@ def duration_value(raw: object, key: Key) -> float:
 
 
 def clock_time_value(raw: object, key: Key) -> float:
-    """Time of day, in seconds after midnight. [s]"""
+    """Time of day, in seconds after midnight. [s]
+
+    Parameters
+    ----------
+    raw : object
+        What stands in the file.
+    key : Key
+        What the key allows.
+
+    Raises
+    ------
+    UnreadableError
+        If it is no time of day from 0:00 to 23:59.
+    """
     text = _quantity_text(raw, key)
     match = _CLOCK_TIME.fullmatch(text.strip())
     if match is None or int(match[1]) > 23 or int(match[2]) > 59:
@@ -263,7 +293,24 @@ def size_value(raw: object, key: Key) -> SheetSize:
 
 
 def places_value(raw: object, key: Key) -> tuple[tuple[str, int], ...]:
-    """Sheets that a vessel takes: one number for every size, or a number a size."""
+    """Sheets that a vessel takes: one number for every size, or a number a size.
+
+    Parameters
+    ----------
+    raw : object
+        What stands in the file.
+    key : Key
+        What the key allows.
+
+    Raises
+    ------
+    InputError
+        If no size is given, or a size or a count cannot be read.
+    ConflictError
+        If a size is given twice.
+    OutOfRangeError
+        If a count is not from 1 to 1000.
+    """
     if not isinstance(raw, dict):
         return ((ANY_SIZE, _count(raw, key)),)
     if not raw:
@@ -309,7 +356,22 @@ def aperture_value(raw: object, key: Key) -> float:
 
 
 def choice_value(raw: object, key: Key) -> StrEnum:
-    """One of the words that the key allows; case, blanks and underscores do not matter."""
+    """One of the words that the key allows; case, blanks and underscores do not matter.
+
+    Parameters
+    ----------
+    raw : object
+        What stands in the file.
+    key : Key
+        What the key allows.
+
+    Raises
+    ------
+    InputError
+        If it is no text.
+    UnknownNameError
+        If the word is not allowed; the nearest one is named.
+    """
     words = key.choices
     assert words is not None  # noqa: S101 (declared so)
     allowed = [str(word) for word in words]
@@ -337,7 +399,22 @@ def texts_value(raw: object, key: Key) -> tuple[str, ...]:
 
 
 def choices_value(raw: object, key: Key) -> tuple[StrEnum, ...]:
-    """List of words that the key allows, each once."""
+    """List of words that the key allows, each once.
+
+    Parameters
+    ----------
+    raw : object
+        What stands in the file.
+    key : Key
+        What the key allows.
+
+    Raises
+    ------
+    InputError
+        If it is no list, or an item is no allowed word.
+    ConflictError
+        If a word stands twice.
+    """
     words = [choice_value(item, key) for item in _items(raw, key, "files.kind.list")]
     for word in words:
         if words.count(word) > 1:
@@ -346,7 +423,24 @@ def choices_value(raw: object, key: Key) -> tuple[StrEnum, ...]:
 
 
 def reciprocity_points_value(raw: object, key: Key) -> tuple[tuple[float, float], ...]:
-    """Pairs of metered time [s] and factor [1], the times rising."""
+    """Pairs of metered time [s] and factor [1], the times rising.
+
+    Parameters
+    ----------
+    raw : object
+        What stands in the file.
+    key : Key
+        What the key allows.
+
+    Raises
+    ------
+    InputError
+        If it is no list of pairs, or is empty; if a time or a factor cannot be read.
+    OutOfRangeError
+        If a factor is not from 1 to 1000, or a time outside 10 microseconds to 10 days.
+    ConflictError
+        If the times do not rise.
+    """
     from wetside.units import parse_duration_s
 
     points: list[tuple[float, float]] = []
@@ -367,7 +461,22 @@ def reciprocity_points_value(raw: object, key: Key) -> tuple[tuple[float, float]
 
 
 def reading_value(parts: list[Any], key: Key) -> tuple[float, float, float]:
-    """One reading: minutes, log H, density."""
+    """One reading: minutes, log H, density.
+
+    Parameters
+    ----------
+    parts : list
+        Minutes, log H and density as they stand in the file. [min, log lx s, density]
+    key : Key
+        For the place of errors.
+
+    Raises
+    ------
+    UnreadableError
+        If a part is no number.
+    OutOfRangeError
+        If a part is outside :data:`READING_LIMITS`, or the time is not more than 0.
+    """
     minutes, log_h, density = (
         number_value(part, key._replace(name=name, low=low, high=high))
         for part, name, (low, high) in zip(parts, ("dev_min", "log_h", "density"), READING_LIMITS, strict=True)
@@ -378,7 +487,22 @@ def reading_value(parts: list[Any], key: Key) -> tuple[float, float, float]:
 
 
 def curve_rows_value(raw: object, key: Key) -> tuple[tuple[float, float, float], ...]:
-    """Take readings written in the file itself: minutes, log H, density."""
+    """Take readings written in the file itself: minutes, log H, density.
+
+    Parameters
+    ----------
+    raw : object
+        What stands in the file.
+    key : Key
+        What the key allows.
+
+    Raises
+    ------
+    InputError
+        If it is no list of rows of three, or is empty.
+    OutOfRangeError
+        As :func:`reading_value`.
+    """
     rows = []
     for item in _items(raw, key, "files.kind.rows"):
         if not isinstance(item, list) or len(item) != 3:

@@ -66,6 +66,11 @@ def text_rows(text: str, file: str, *, comments: bool = False) -> Iterator[Cells
         Name for the place of errors.
     comments : bool
         Whether lines that start with ``#`` are left out.
+
+    Raises
+    ------
+    UnreadableError
+        If quotation marks of a row do not close, with its line.
     """
     lines = text.split("\n")
     skipped = 0

@@ -172,7 +172,7 @@ def pick_starting_point(
     Parameters
     ----------
     points, film, developer, dilution, ei, source
-        As for :func:`find_starting_points`.
+        As for :func:`find_starting_points`; the exposure index is a pure number. [1]
     temp_c : float, optional
         Temperature that will be used. [C]
 

@@ -79,7 +79,13 @@ def reuse_rule_for(developer: str, dilution: str) -> ReuseRule | None:
 
 
 def load_temperature_ranges() -> tuple[PublishedRange, ...]:
-    """Load the temperatures that sources name for developing; Fahrenheit is converted here."""
+    """Load the temperatures that sources name for developing; Fahrenheit is converted here. [C]
+
+    Raises
+    ------
+    KeyError
+        If a row of the shipped file lacks an end: a fault of the file, not of a person.
+    """
     from wetside.units import parse_temp_c
 
     def degrees(row: Mapping[str, Any], name: str) -> float | None:

@@ -49,6 +49,13 @@ def days_on(from_start_s: float, starts_s: float | None) -> int:
 def clock_time_said(from_start_s: float, starts_s: float | None) -> str:
     """The same, with its day where it is not the day of the beginning.
 
+    Parameters
+    ----------
+    from_start_s : float
+        [s]
+    starts_s : float or None
+        Beginning, counted from midnight. [s]
+
     Examples
     --------
     >>> clock_time_said(21_600.0, 68_400.0)
@@ -65,6 +72,11 @@ def clock_time_said(from_start_s: float, starts_s: float | None) -> str:
 
 def length(lasts_s: float) -> str:
     """Return a stretch of time in minutes, or in hours and minutes from an hour on; at least a minute.
+
+    Parameters
+    ----------
+    lasts_s : float
+        [s]
 
     Examples
     --------
@@ -92,6 +104,11 @@ def rounded_end_s(ends_s: float, starts_s: float | None) -> float:
 
 def length_in_words(lasts_s: float) -> str:
     """Return a length of whole five minutes as a title says it.
+
+    Parameters
+    ----------
+    lasts_s : float
+        [s]
 
     Examples
     --------

@@ -95,7 +95,15 @@ def _letter_wide(mark: str) -> float:
 
 
 def fitting(text: str, letters: float) -> str:
-    """Return the cleaned text, shortened in its middle until it is at most ``letters`` average letters wide."""
+    """Return the cleaned text, shortened in its middle until it is at most ``letters`` average letters wide.
+
+    Parameters
+    ----------
+    text : str
+        As it was typed.
+    letters : float
+        Room. [average letters]
+    """
     text = clean(text)
     most = len(text)
     shown = text

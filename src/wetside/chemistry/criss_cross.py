@@ -217,7 +217,18 @@ def mixture_strength(parts: Sequence[tuple[float, float]]) -> float:
 
 
 def check_water_c(value_c: float) -> None:
-    """Refuse a temperature that liquid water in a darkroom cannot have. [C]"""
+    """Refuse a temperature that liquid water in a darkroom cannot have. [C]
+
+    Parameters
+    ----------
+    value_c : float
+        [C]
+
+    Raises
+    ------
+    OutOfRangeError
+        If it is not finite, or outside :data:`COLDEST_C` to :data:`HOTTEST_C`.
+    """
     if not COLDEST_C <= value_c <= HOTTEST_C:
         raise OutOfRangeError("chemistry.water.temperature", value_c=value_c, low_c=COLDEST_C, high_c=HOTTEST_C)
 

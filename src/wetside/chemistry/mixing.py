@@ -153,6 +153,11 @@ def cylinder_mark_ml(amount_ml: float) -> float:
     amount_ml : float
         Positive. [ml]
 
+    Raises
+    ------
+    OutOfRangeError
+        If the amount is not positive.
+
     Examples
     --------
     >>> cylinder_mark_ml(6.0), cylinder_mark_ml(31.25)

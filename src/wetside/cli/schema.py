@@ -14,7 +14,13 @@ if TYPE_CHECKING:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Print one schema, or write or check all of them."""
+    """Print one schema, or write or check all of them.
+
+    Raises
+    ------
+    InputError
+        If no document is named.
+    """
     from wetside.services.schemas import check_schemas, document_schema, write_schemas
 
     if arguments.write:

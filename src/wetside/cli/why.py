@@ -17,7 +17,15 @@ if TYPE_CHECKING:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Print one sheet's way to its time."""
+    """Print one sheet's way to its time.
+
+    Raises
+    ------
+    RefusedError
+        If no time can be given for the sheet; the reason is that of the plan.
+    UnknownNameError
+        If no sheet has the label.
+    """
     plan = plan_file(Path(arguments.file), Path(arguments.rows) if arguments.rows else None)
     sheet = find_sheet(plan, arguments.sheet)
     if sheet is None:

@@ -18,7 +18,7 @@ def require_positive(value: float, code: str) -> None:
     Parameters
     ----------
     value : float
-        Any unit.
+        In whatever unit the code speaks of. [any]
     code : str
         Code of the error.
 
@@ -37,7 +37,7 @@ def require_not_negative(value: float, code: str) -> None:
     Parameters
     ----------
     value : float
-        Any unit.
+        In whatever unit the code speaks of. [any]
     code : str
         Code of the error.
 

@@ -212,6 +212,13 @@ def coefficient_span_of_pair(pair: TimePair) -> tuple[float, float]:
     low, high : float
         [1/C]; ``low`` is never below zero, because no developer works slower when it is warmer.
 
+    Raises
+    ------
+    OutOfRangeError
+        If a time or a temperature is not finite or not possible, or the softness reaches a time.
+    InputError
+        If the second is not the warmer one, or takes longer.
+
     Examples
     --------
     >>> low, high = coefficient_span_of_pair(TimePair(20, 570, 24, 480, cold_soft_s=15, warm_soft_s=15))

@@ -336,7 +336,25 @@ def rung_document(
     next_deviation: float | None,
     without: str | None = None,
 ) -> Rung:
-    """What a number of loads costs: its worst sheet, and the sheets whose window breaks."""
+    """What a number of loads costs: its worst sheet, and the sheets whose window breaks.
+
+    Parameters
+    ----------
+    count : int
+        Loads. [1]
+    placed : sequence of Placed
+        Each sheet in its load.
+    vessels : sequence of Vessel
+        Of the evening.
+    grid_s : int
+        Distance of the times that a load may have. [s]
+    proved : bool
+        Whether fewer loads are impossible.
+    next_deviation : float or None
+        Deviation of the next worst sheet, where it is known. [1]
+    without : str, optional
+        The rule that the rung leaves out.
+    """
     worst_of_all: tuple[float, str] = (-1.0, "")
     where = placed[0]
     broken: list[str] = []

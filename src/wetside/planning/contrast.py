@@ -82,6 +82,15 @@ def normal_placing(family: ContrastFamily, density_range: float, log_range: floa
     The normal time is the one at which the range from the speed point of that time is the aim's. Where no tested span
     reaches the aim, the speed point of the nearest tested time is taken.
 
+    Parameters
+    ----------
+    family : ContrastFamily
+        Of the sheet's film and process.
+    density_range : float
+        The aim. [density]
+    log_range : float
+        Range of the scene on the film. [log10]
+
     Returns
     -------
     log_h_low : float

@@ -30,6 +30,17 @@ def order_key(members: Sequence[SheetInGroup], time_s: float, today: dt.date, *,
     While anything of the evening is untested the least important load comes first, so that a wrong time is found on a
     test sheet and not on the one that cannot be made again. A load with a sheet that has waited long comes before
     others of its risk. Of twins, the later named goes later. Then by age, time and label, so that plans repeat.
+
+    Parameters
+    ----------
+    members : sequence of SheetInGroup
+        Sheets of the load.
+    time_s : float
+        Time of the load. [s]
+    today : date
+        Day from which the age of a sheet is counted.
+    untested : bool
+        Whether anything of the evening is untested.
     """
     risk = max(RISK[one.resolved.sheet.importance] for one in members) if untested else 0
     ages = [days for days in (waiting_days(one, today) for one in members) if days is not None]

@@ -28,6 +28,19 @@ def reuse_step(
 ) -> tuple[ReckoningStep | None, tuple[Note, ...]]:
     """Lengthen a time for what the developer's bottle has seen at the start of the evening.
 
+    Parameters
+    ----------
+    value_s : float
+        Time so far. [s]
+    process : Process
+        Of the sheet.
+    evening : Evening
+        With its bottles.
+    developer : Developer or None
+        Of the first developing bath.
+    library : Library
+        Published rules of reuse.
+
     Raises
     ------
     RefusedError

@@ -82,6 +82,25 @@ def way_of_load(
 ) -> LoadWay:
     """Moments inside the developing time and remarks that belong to a load's way.
 
+    Parameters
+    ----------
+    process : Process
+        Of the load.
+    films : sequence of Film
+        Of its sheets.
+    area_cm2 : float
+        Film in the load. [cm2]
+    time_s : float
+        Developing time. [s]
+    volume_ml : float
+        Working solution. [ml]
+    vessel : Vessel
+        Where it is developed.
+    temp_c : float
+        Of the developer. [C]
+    dilution : Dilution
+        Of the developer.
+
     Raises
     ------
     WetsideError

@@ -44,7 +44,24 @@ def unit_of(kind: str, spelling: str, text: str) -> Unit:
 
 
 def check_limits(value: float, kind: Kind, text: str, low: float | None, high: float | None) -> float:
-    """Return the value if it lies inside the limits, else refuse it. Limits are in the house's unit."""
+    """Return the value if it lies inside the limits, else refuse it.
+
+    Parameters
+    ----------
+    value : float
+        [the house's unit]
+    kind : Kind
+        Whose limits hold where no others are given.
+    text : str
+        As it was typed.
+    low, high : float or None
+        Limits, both allowed. [the house's unit]
+
+    Raises
+    ------
+    OutOfRangeError
+        If it lies outside; the limits are named as a person would write them.
+    """
     low = kind.low if low is None else low
     high = kind.high if high is None else high
     if low <= value <= high:
@@ -79,7 +96,7 @@ def parse_quantity(text: str, kind: str, low: float | None = None, high: float |
     kind : str
         A kind of ``units.toml``.
     low, high : float, optional
-        Limits in the house's unit; those of the table if absent.
+        Limits; those of the table if absent. [the house's unit]
 
     Raises
     ------
@@ -277,6 +294,13 @@ def parse_aperture(text: str) -> float:
 
 def house_text(value: float, unit: str) -> str:
     """Text of a number and its unit that the parsers read back as the same number.
+
+    Parameters
+    ----------
+    value : float
+        [the unit given]
+    unit : str
+        As the parsers know it.
 
     Examples
     --------

@@ -65,7 +65,13 @@ def spelling_key(text: str) -> str:
 
 
 def plain(value: float) -> str:
-    """Shortest text that reads back as the same number, without a needless ``.0``."""
+    """Shortest text that reads back as the same number, without a needless ``.0``.
+
+    Parameters
+    ----------
+    value : float
+        A pure number, or in the unit that the text goes on with. [any]
+    """
     text = repr(float(value))
     return text.removesuffix(".0")
 

@@ -15,14 +15,28 @@ _FRACTIONS = {3: "¼", 4: "⅓", 6: "½", 8: "⅔", 9: "¾"}
 
 
 def mss(seconds: float) -> str:
-    """Time as m:ss; ``-0:20`` before the clock starts. Never hours: a clock in the darkroom counts minutes."""
+    """Time as m:ss; ``-0:20`` before the clock starts. Never hours: a clock in the darkroom counts minutes.
+
+    Parameters
+    ----------
+    seconds : float
+        [s]
+    """
     whole = math.floor(abs(seconds) + 0.5)
     sign = MINUS if seconds < 0 and whole else ""
     return f"{sign}{whole // 60}:{whole % 60:02d}"
 
 
 def signed(value: float, decimals: int = 2) -> str:
-    """Number with its sign; zero has none."""
+    """Number with its sign; zero has none.
+
+    Parameters
+    ----------
+    value : float
+        A pure number, or in the unit that the sentence names. [any]
+    decimals : int
+        [1]
+    """
     text = f"{abs(value):.{decimals}f}"
     if not float(text):
         return text
@@ -30,7 +44,13 @@ def signed(value: float, decimals: int = 2) -> str:
 
 
 def mixed(value: float) -> str:
-    """Number of stops or grades with the fractions that a dial has: 1⅔, ½, 3."""
+    """Number of stops or grades with the fractions that a dial has: 1⅔, ½, 3.
+
+    Parameters
+    ----------
+    value : float
+        [stops or grades]
+    """
     twelfths = round(abs(value) * 12)
     best = min((0, 3, 4, 6, 8, 9, 12), key=lambda part: abs(twelfths % 12 - part))
     whole = twelfths // 12 + (1 if best == 12 else 0)
@@ -39,19 +59,37 @@ def mixed(value: float) -> str:
 
 
 def signed_mixed(value: float) -> str:
-    """The same with its sign."""
+    """The same with its sign.
+
+    Parameters
+    ----------
+    value : float
+        [stops or grades]
+    """
     text = mixed(value)
     return text if text == "0" else f"{MINUS if value < 0 else '+'}{text}"
 
 
 def stops_said(value: float) -> str:
-    """A difference with its word: +1 stop, −1¼ stops, 0 stops."""
+    """A difference with its word: +1 stop, −1¼ stops, 0 stops.
+
+    Parameters
+    ----------
+    value : float
+        [stops]
+    """
     text = signed_mixed(value)
     return f"{text} stop" if text.lstrip(f"+{MINUS}") in ("1", "½", "⅓", "¼", "⅔", "¾") else f"{text} stops"
 
 
 def volume(value_ml: float) -> str:
-    """Millilitres with as many digits as a measure can show."""
+    """Millilitres with as many digits as a measure can show.
+
+    Parameters
+    ----------
+    value_ml : float
+        [ml]
+    """
     decimals = 0 if value_ml >= 100 or float(value_ml).is_integer() else 1 if value_ml >= 10 else 2
     text = f"{value_ml:.{decimals}f}"
     if "." in text:
@@ -60,7 +98,13 @@ def volume(value_ml: float) -> str:
 
 
 def shutter(seconds: float) -> str:
-    """Exposure time as it is engraved or counted: 1/15 s, 8 s, 2:30."""
+    """Exposure time as it is engraved or counted: 1/15 s, 8 s, 2:30.
+
+    Parameters
+    ----------
+    seconds : float
+        [s]
+    """
     if seconds >= 120:
         return mss(seconds)
     if seconds >= 0.3:

@@ -78,9 +78,14 @@ def key(
     table : str, optional
         Name of the class of the inner table, for the kinds ``table`` and ``tables``.
     low, high : float, optional
-        Limits, both allowed, in house units; what lies outside is refused.
+        Limits, both allowed; what lies outside is refused. [house unit of the kind]
     example : str, optional
         A value as it is written in the file.
+
+    Raises
+    ------
+    ValueError
+        If the kind is none of them: a fault of the declaration, not of a person.
     """
     if kind not in KINDS:
         raise ValueError(kind)

@@ -107,7 +107,15 @@ def count_fewest(problem: LoadProblem) -> tuple[int, int]:
 
 
 def closed_cover(model: Model, most_deviation: float) -> Cover:
-    """Return bound and plan for a deviation, by the quick way, and by the exact ways where that leaves a gap."""
+    """Return bound and plan for a deviation, by the quick way, and by the exact ways where that leaves a gap.
+
+    Parameters
+    ----------
+    model : Model
+        The sheets of a group.
+    most_deviation : float
+        Largest deviation that a sheet may have; 1 is the edge of its window. [1]
+    """
     answer = cover_quickly(model, most_deviation)
     if answer.closed:
         return answer
