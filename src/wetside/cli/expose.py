@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from wetside.cli.answers import answers_of
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.services.expose import ExposeAnswers, Exposed, Placing, expose
@@ -20,19 +21,7 @@ LONG_S = 1.0
 def run(arguments: argparse.Namespace) -> int:
     """Print each correction in its order, then what to set."""
     answer = expose(
-        ExposeAnswers(
-            time=arguments.time,
-            metered_at=arguments.metered_at,
-            set_to=arguments.set_to,
-            filters=arguments.filter or (),
-            extension=arguments.extension,
-            focal=arguments.focal,
-            film=arguments.film,
-            power=arguments.power,
-            threshold=arguments.threshold,
-            shadow=arguments.shadow,
-            highlight=arguments.highlight,
-        ),
+        answers_of(ExposeAnswers, arguments),
         Path(arguments.rows) if arguments.rows else None,
     )
     if arguments.json:

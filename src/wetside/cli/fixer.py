@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from wetside.cli.answer import print_answer, told_json
+from wetside.cli.answers import answers_of
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json
 from wetside.services.fixer import FixerAnswers, FixerJudged, judge
@@ -17,26 +18,7 @@ if TYPE_CHECKING:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the decision, both shares, the fixing time, and what to do."""
-    answer = judge(
-        FixerAnswers(
-            volume=arguments.volume,
-            product=arguments.product,
-            dilution=arguments.dilution,
-            films=arguments.film or (),
-            tabular=arguments.tabular or (),
-            fresh=arguments.fresh,
-            now=arguments.now,
-            temp=arguments.temp,
-            fresh_temp=arguments.fresh_temp,
-            clip_tabular=arguments.clip_tabular,
-            alkaline=arguments.alkaline,
-            second_bath=arguments.second_bath,
-            promoted=arguments.promoted,
-            loads=arguments.loads,
-            carried=arguments.carried,
-            last=arguments.last,
-        )
-    )
+    answer = judge(answers_of(FixerAnswers, arguments))
     decision = answer.decision
     told = _told(answer, arguments.product)
     fixes = decision.action == "keep" and decision.fix_time_s is not None

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wetside.cli.answer import WIDEST, print_answer, told_json
+from wetside.cli.answers import answers_of
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.services.paper import LISTED, PaperAnswers, PaperJudged, lines_for_the_file, paper
@@ -26,19 +27,7 @@ LISTED_BESIDE = 50
 def run(arguments: argparse.Namespace) -> int:
     """Print range, aim, grade, filter and proof time."""
     answer = paper(
-        PaperAnswers(
-            steps=arguments.steps,
-            printing=arguments.printing,
-            density_range=arguments.range,
-            strip=arguments.strip or (),
-            same_from=arguments.same_from,
-            number=arguments.number,
-            grade=arguments.grade,
-            filter=arguments.filter,
-            process=arguments.process,
-            product=arguments.product,
-            listing=arguments.list,
-        ),
+        answers_of(PaperAnswers, arguments),
         tablet=Path(arguments.tablet) if arguments.tablet else None,
         rows=Path(arguments.rows) if arguments.rows else None,
     )

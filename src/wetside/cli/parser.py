@@ -47,6 +47,16 @@ def _command(commands: Any, name: str, module: str, summary: str, example: str) 
     return parser
 
 
+def _own_rows(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--rows", metavar="DIR", help="folder with published rows of your own, read after the shipped ones"
+    )
+
+
+def _page_size(parser: argparse.ArgumentParser, of_what: str) -> None:
+    parser.add_argument("--paper", choices=("a4", "letter"), default="a4", help=f"paper of the {of_what}")
+
+
 def build_parser(only: str | None = None) -> argparse.ArgumentParser:
     """All commands, or one of them where the rest would only cost time."""
     parser = argparse.ArgumentParser(
@@ -80,10 +90,8 @@ def _add_plan(commands: Any) -> None:
         metavar="DIR",
         help="write a run sheet for each load there (PDF, HTML, PNG), the plan as HTML and JSON, and windows.svg",
     )
-    plan.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper of the run sheets")
-    plan.add_argument(
-        "--rows", metavar="DIR", help="folder with published rows of your own, read after the shipped ones"
-    )
+    _page_size(plan, "run sheets")
+    _own_rows(plan)
     plain = plan.add_argument_group("the plain evening, without a file")
     plain.add_argument("--film", help="film on the sheets")
     plain.add_argument("--ei", help="exposure index that picks the published row")
@@ -108,7 +116,7 @@ def _add_why(commands: Any) -> None:
     )
     why.add_argument("file", metavar="FILE", help="evening file")
     why.add_argument("sheet", metavar="SHEET", help="label or holder side of the sheet")
-    why.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+    _own_rows(why)
 
 
 def _add_schedule(commands: Any) -> None:
@@ -123,8 +131,8 @@ def _add_schedule(commands: Any) -> None:
     schedule.add_argument(
         "--out", metavar="DIR", help="write the evening, the safety page and the house page there (PDF, HTML)"
     )
-    schedule.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper of the pages")
-    schedule.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+    _page_size(schedule, "pages")
+    _own_rows(schedule)
 
 
 def _add_mix(commands: Any) -> None:
@@ -149,16 +157,20 @@ def _add_expose(commands: Any) -> None:
     expose.add_argument("--metered-at", metavar="F", help="aperture of the reading")
     expose.add_argument("--set-to", metavar="F", help="aperture that will be set")
     expose.add_argument(
-        "--filter", metavar="FACTOR", action="append", help="filter factor; give it again for a second filter"
+        "--filter",
+        dest="filters",
+        metavar="FACTOR",
+        action="append",
+        help="filter factor; give it again for a second filter",
     )
     expose.add_argument("--extension", metavar="LENGTH", help="bellows extension")
     expose.add_argument("--focal", metavar="LENGTH", help="focal length")
     expose.add_argument("--film", metavar="FILM", help="film whose published reciprocity is used")
     expose.add_argument("--power", metavar="P", help="reciprocity exponent of your own")
-    expose.add_argument("--threshold", metavar="TIME", default="1 s", help="no correction up to this time")
+    expose.add_argument("--threshold", metavar="TIME", help="no correction up to this time, 1 s if left out")
     expose.add_argument("--shadow", metavar="EV@ZONE", help="shadow reading and the zone to put it on")
     expose.add_argument("--highlight", metavar="EV@ZONE", help="highlight reading and the zone that it shall print on")
-    expose.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+    _own_rows(expose)
 
 
 def _add_curve(commands: Any) -> None:
@@ -194,16 +206,18 @@ def _add_temper(commands: Any) -> None:
     temper.add_argument("--want", metavar="TEMP", help="temperature that is wanted, 20 C if left out")
     pour = temper.add_argument_group("a liquid poured into a vessel")
     pour.add_argument("--liquid", metavar="VOLUME", help="liquid that is poured")
-    pour.add_argument("--at", metavar="TEMP", help="its temperature, the wanted one if left out")
+    pour.add_argument("--at", dest="liquid_temp", metavar="TEMP", help="its temperature, the wanted one if left out")
     pour.add_argument("--vessel", metavar="MASS", help="mass of the part that the liquid touches, such as 300g")
-    pour.add_argument("--vessel-at", metavar="TEMP", help="temperature of the vessel")
-    pour.add_argument("--material", default="polypropylene", help="what the vessel is made of")
+    pour.add_argument("--vessel-at", dest="vessel_temp", metavar="TEMP", help="temperature of the vessel")
+    pour.add_argument("--material", help="what the vessel is made of, polypropylene if left out")
     pour.add_argument(
         "--coefficient", metavar="K", help="change of developing time for a degree, such as 0.08, to see what it does"
     )
     pour.add_argument("--developer", metavar="NAME", help="take it from this developer's published times instead")
     pour.add_argument("--time", help="developing time")
-    pour.add_argument("--range", default="1.05", metavar="D", help="density range that is wanted")
+    pour.add_argument(
+        "--range", dest="density_range", metavar="D", help="density range that is wanted, 1.05 if left out"
+    )
     wait = temper.add_argument_group("a bottle, or the filled vessel, in its jacket")
     wait.add_argument("--bottle", metavar="TEMP", help="temperature of the bottle")
     wait.add_argument("--jacket", metavar="TEMP", help="temperature of jacket or room, held")
@@ -216,9 +230,9 @@ def _add_temper(commands: Any) -> None:
     water.add_argument("--total", metavar="VOLUME", help="how much is wanted")
     bath = temper.add_argument_group("a bath that is too warm or too cold")
     bath.add_argument("--bath", metavar="VOLUME", help="water or solution in it: how much ice, or how long to heat")
-    bath.add_argument("--bath-at", metavar="TEMP", help="its temperature now")
+    bath.add_argument("--bath-at", dest="bath_temp", metavar="TEMP", help="its temperature now")
     bath.add_argument("--heater", metavar="WATTS", help="power of the heater, for a bath that is too cold")
-    temper.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+    _own_rows(temper)
 
 
 def _add_wash(commands: Any) -> None:
@@ -230,19 +244,19 @@ def _add_wash(commands: Any) -> None:
         "wetside wash 500ml --changes 3 --each 5:00 --sheets 4 --size 4x5in --water 12C",
     )
     wash.add_argument("fill", metavar="VOLUME", help="water of each fill")
-    wash.add_argument("--changes", default="3", metavar="N", help="changes of water")
-    wash.add_argument("--each", default="2:00", metavar="TIME", help="time of each, moving")
-    wash.add_argument("--sheets", default="4", metavar="N", help="how many sheets")
-    wash.add_argument("--size", default="4x5in", help="their format")
+    wash.add_argument("--changes", metavar="N", help="changes of water, 3 if left out")
+    wash.add_argument("--each", metavar="TIME", help="time of each, moving, 2:00 if left out")
+    wash.add_argument("--sheets", metavar="N", help="how many sheets, 4 if left out")
+    wash.add_argument("--size", help="their format, 4x5in if left out")
     wash.add_argument("--walls", metavar="VOLUME", help="what the drained vessel holds back, 6 ml if left out")
     wash.add_argument(
-        "--thiosulfate", default="60", metavar="G/L", help="in the fixer as carried over, grams to a litre"
+        "--thiosulfate", metavar="G/L", help="in the fixer as carried over, grams to a litre, 60 if left out"
     )
     wash.add_argument(
         "--half-time", metavar="TIME", help="in which the emulsion comes half-way to balance, if you know"
     )
     wash.add_argument("--water", metavar="TEMP", help="temperature of the wash")
-    wash.add_argument("--process", default="20 C", metavar="TEMP", help="temperature of the other baths")
+    wash.add_argument("--process", metavar="TEMP", help="temperature of the other baths, 20 C if left out")
     wash.add_argument("--limit", metavar="UG", help="residue that may stay, in µg/cm², 1.4 if left out")
     wash.add_argument("--flow", metavar="VOLUME", help="running water to compare with: how much flows in a minute")
     wash.add_argument("--running", metavar="TIME", help="and for how long")
@@ -260,12 +274,14 @@ def _add_fixer(commands: Any) -> None:
     )
     fixer.add_argument("volume", metavar="VOLUME", help="the bath at working strength")
     fixer.add_argument("--product", help="fixer, for its maker's own capacity; else 20 units of 80 sq in to a litre")
-    fixer.add_argument("--dilution", default="1+4", help="its dilution")
-    fixer.add_argument("--film", action="append", metavar="N:SIZE", help="film it has seen, such as 52:4x5in")
+    fixer.add_argument("--dilution", help="its dilution, 1+4 if left out")
+    fixer.add_argument(
+        "--film", dest="films", action="append", metavar="N:SIZE", help="film it has seen, such as 52:4x5in"
+    )
     fixer.add_argument("--tabular", action="append", metavar="N:SIZE", help="tabular film it has seen")
     fixer.add_argument("--fresh", metavar="TIME", help="clearing time of a clip in the fresh bath")
     fixer.add_argument("--now", metavar="TIME", help="clearing time of the same film now")
-    fixer.add_argument("--temp", default="20 C", help="temperature of the bath now")
+    fixer.add_argument("--temp", help="temperature of the bath now, 20 C if left out")
     fixer.add_argument("--fresh-temp", metavar="TEMP", help="temperature of the first test, if it was another")
     fixer.add_argument("--clip-tabular", action="store_true", help="the clip is tabular film")
     fixer.add_argument("--alkaline", action="store_true", help="the fixer is alkaline")
@@ -306,11 +322,15 @@ def _add_paper(commands: Any) -> None:
     named.add_argument("--filter", help="filter of a variable paper")
     named.add_argument("--product", metavar="PAPER", help="the paper that the filter is for, if several are known")
     named.add_argument("--process", metavar="NAME", help="printing process or enlarger of the list")
-    named.add_argument("--list", action="store_true", help="list processes, enlargers and limits, with their evidence")
-    paper.add_argument("--range", metavar="D", help="density range of a negative, to find its grade and filter")
+    named.add_argument(
+        "--list", dest="listing", action="store_true", help="list processes, enlargers and limits, with their evidence"
+    )
+    paper.add_argument(
+        "--range", dest="density_range", metavar="D", help="density range of a negative, to find its grade and filter"
+    )
     paper.add_argument("--strip", action="append", metavar="TIME", help="whole time of each strip through clear film")
     paper.add_argument("--same-from", metavar="N", help="first strip that cannot be told from the next")
-    paper.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+    _own_rows(paper)
 
 
 def _add_schema(commands: Any) -> None:

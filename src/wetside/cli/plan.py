@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from wetside.cli.answers import answers_of
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, print_written, text_width, wants_colour
 from wetside.errors import ConflictError
@@ -40,7 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _plan(arguments: argparse.Namespace) -> Plan:
     rows = Path(arguments.rows) if arguments.rows else None
-    answers = PlainAnswers(**{name: getattr(arguments, name) for name in PlainAnswers._fields})
+    answers = answers_of(PlainAnswers, arguments)
     if arguments.file is None:
         return plan_answers(answers, rows)
     given = [

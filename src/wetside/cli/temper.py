@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wetside.cli.answer import print_answer, told_json
+from wetside.cli.answers import answers_of
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json
 from wetside.services.temper import Effect, TemperAnswers, Tempered, temper
@@ -21,29 +22,7 @@ NEAR_C = 0.3
 def run(arguments: argparse.Namespace) -> int:
     """Print temperatures, waits and volumes."""
     answer = temper(
-        TemperAnswers(
-            liquid=arguments.liquid,
-            liquid_temp=arguments.at,
-            vessel=arguments.vessel,
-            vessel_temp=arguments.vessel_at,
-            material=arguments.material,
-            jacket=arguments.jacket,
-            tau=arguments.tau,
-            time=arguments.time,
-            coefficient=arguments.coefficient,
-            developer=arguments.developer,
-            density_range=arguments.range,
-            bottle=arguments.bottle,
-            reads=arguments.reads,
-            after=arguments.after,
-            hot=arguments.hot,
-            cold=arguments.cold,
-            want=arguments.want,
-            total=arguments.total,
-            bath=arguments.bath,
-            bath_temp=arguments.bath_at,
-            heater=arguments.heater,
-        ),
+        answers_of(TemperAnswers, arguments),
         rows=Path(arguments.rows) if arguments.rows else None,
     )
     told = _told(answer)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from wetside.chemistry import minutes_of_method
 from wetside.cli.answer import print_answer, told_json
+from wetside.cli.answers import answers_of
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json
 from wetside.services.wash import WashAnswers, Washed, wash
@@ -20,25 +21,7 @@ LEFT_SHOWN = 4
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the residue after each change, what is enough, and published ways."""
-    answer = wash(
-        WashAnswers(
-            fill=arguments.fill,
-            changes=arguments.changes,
-            each=arguments.each,
-            sheets=arguments.sheets,
-            size=arguments.size,
-            walls=arguments.walls,
-            thiosulfate=arguments.thiosulfate,
-            half_time=arguments.half_time,
-            water=arguments.water,
-            process=arguments.process,
-            limit=arguments.limit,
-            flow=arguments.flow,
-            running=arguments.running,
-            on_a_wall=arguments.on_a_wall,
-            hardened=arguments.hardened,
-        )
-    )
+    answer = wash(answers_of(WashAnswers, arguments))
     told = _told(answer)
     if arguments.json:
         print_json(

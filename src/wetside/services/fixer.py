@@ -29,6 +29,10 @@ if TYPE_CHECKING:
     from wetside.values.evidence import Sourced
 
 
+CLIP = "clip"
+"""Film of both clearing tests: whoever types two times means clips of one film."""
+
+
 class FixerAnswers(NamedTuple):
     """What was typed; films as count and size, such as ``52:4x5in``."""
 
@@ -41,7 +45,6 @@ class FixerAnswers(NamedTuple):
     now: str | None = None
     temp: str = "20 C"
     fresh_temp: str | None = None
-    clip: str = "clip"
     clip_tabular: bool = False
     alkaline: bool = False
     second_bath: bool = False
@@ -146,8 +149,8 @@ def _tests(answers: FixerAnswers) -> tuple[ClearingTest | None, ClearingTest | N
     fresh_s = typed("--fresh", parse_duration_s, needs("--fresh", answers.fresh, "--now"))
     now_s = typed("--now", parse_duration_s, needs("--now", answers.now, "--fresh"))
     return (
-        ClearingTest(fresh_s, fresh_c, answers.clip, answers.dilution),
-        ClearingTest(now_s, now_c, answers.clip, answers.dilution),
+        ClearingTest(fresh_s, fresh_c, CLIP, answers.dilution),
+        ClearingTest(now_s, now_c, CLIP, answers.dilution),
     )
 
 
