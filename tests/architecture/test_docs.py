@@ -125,3 +125,16 @@ def test_decisions_are_numbered_without_a_gap(root: Path) -> None:
     """Decision records are NNNN-title.md, counted from 0001."""
     numbers = [int(path.name[:4]) for path in sorted((root / "docs/decisions").glob("[0-9]*.md"))]
     assert numbers == list(range(1, len(numbers) + 1))
+
+
+def test_every_way_of_developing_and_step_of_the_evening_is_in_the_nomenclature(root: Path) -> None:
+    """The page of words knows each way of developing, and the words of the newer parts of the program."""
+    from wetside.development.ways import Way
+
+    page = (root / "docs/nomenclature.md").read_text("utf-8").casefold()
+    words = {row.split("|")[1].strip() for row in page.splitlines() if row.startswith("| ")}
+    known = {word.strip() for cell in words for word in cell.split(",")}
+    said = {"two-bath": "two baths"}
+    missing = [way for way in map(str, Way) if said.get(way, way.replace("one-bath", "one bath")) not in known]
+    assert not missing
+    assert {"course", "look", "way", "pattern", "top-up", "draw", "rescue", "floor", "verdict"} <= known
