@@ -79,6 +79,22 @@ def plain_values(document: Any) -> dict[str, Any]:
     return values
 
 
+def plain_word(key: Key, value: Any) -> Any:
+    """Value of a key, other than a table, in plain form: text with its unit, a number, a list; not yet TOML.
+
+    Words of a choice and texts that are in plain form already stay as they are.
+
+    Examples
+    --------
+    >>> from wetside.planning.documents.evening import Evening
+    >>> plain_word(declared_keys(Evening)["floor"], 300.0)
+    '5:00'
+    """
+    if isinstance(value, str):
+        return str(value)
+    return _PLAIN.get(key.kind, _same)(value)
+
+
 def written_value(key: Key, value: Any) -> str:
     """Value of a key, other than a table, as it stands in the file.
 

@@ -313,6 +313,17 @@ def _add_paper(commands: Any) -> None:
     paper.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
 
 
+def _add_serve(commands: Any) -> None:
+    serve = _command(
+        commands, "serve", "serve", "Open the darkroom's records in the browser, on this machine only.", "wetside serve"
+    )
+    serve.add_argument(
+        "--port", type=int, default=8017, metavar="N", help="port to listen on; 0 takes any that is free"
+    )
+    serve.add_argument("--data", metavar="DIR", help="folder of the data; else WETSIDE_DATA, else the system's place")
+    serve.add_argument("--open", action="store_true", help="open the page in your browser")
+
+
 def _add_schema(commands: Any) -> None:
     schema = _command(commands, "schema", "schema", "Print the schema of a kept file.", "wetside schema evening")
     schema.add_argument("document", nargs="?", choices=("evening", "plan"), help="which document")
@@ -342,6 +353,7 @@ COMMANDS: dict[str, Callable[[Any], None]] = {
     "fixer": _add_fixer,
     "wash": _add_wash,
     "paper": _add_paper,
+    "serve": _add_serve,
     "schema": _add_schema,
     "complete": _add_complete,
 }

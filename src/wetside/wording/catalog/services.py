@@ -58,3 +58,5 @@ SENTENCES |= {
     "services.paper_product": N_("No filters are known for {value:quoted}. Known: {known:list}."),
     "services.paper_steps": N_("{value:quoted} does not say two steps. Write first and last toned step, such as 5-11."),
 }
+
+PARTS = ("services_records",)
