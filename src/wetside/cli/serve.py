@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import sys
 import webbrowser
 from typing import TYPE_CHECKING
 
@@ -23,9 +24,14 @@ def run(arguments: argparse.Namespace) -> int:
 
     def ready(address: str) -> None:
         print_lines([sentence("cli.serve.ready", {"address": address})])
-        if arguments.open:
+        if arguments.open and _has_screen():
             webbrowser.open(address)
 
     gc.enable()  # a server lives long
     serve(arguments.port, ready)
     return ExitCode.OK
+
+
+def _has_screen() -> bool:
+    """Whether a browser would have a screen of its own; without one it would take over this terminal."""
+    return sys.platform in ("darwin", "win32") or bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
