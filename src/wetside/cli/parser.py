@@ -313,6 +313,56 @@ def _add_paper(commands: Any) -> None:
     paper.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
 
 
+def _add_negative(commands: Any) -> None:
+    negative = _command(
+        commands,
+        "negative",
+        "negative",
+        "A finished negative in hand: keep it, print softer or harder, intensify, reduce, or make it again.",
+        "wetside negative --shadow 0.30 --highlight 1.20 --base-fog 0.20 --filter 2\n"
+        "  wetside negative --shadow 0.12 --highlight 1.02 --grade 2 --only --fixed-and-washed\n"
+        "  wetside negative --range 1.35 --aim 1.05 --for graded-paper",
+    )
+    read = negative.add_argument_group("the negative")
+    read.add_argument("--shadow", metavar="D", help="density of the placed shadow, net unless --base-fog is given")
+    read.add_argument("--highlight", metavar="D", help="density of the highlight that shall keep its detail")
+    read.add_argument("--base-fog", metavar="D", help="density of the clear edge, where the others are as read")
+    read.add_argument("--range", metavar="D", help="its density range, where only that is known")
+    read.add_argument(
+        "--read-in",
+        action="append",
+        choices=("visual", "blue", "green", "uv", "scanner"),
+        help="light of the reading, visual if left out; again where the same densities hold in a second light",
+    )
+    read.add_argument("--stained", action="store_true", help="the developer stains, or the negative was stained")
+    read.add_argument(
+        "--fixed-and-washed", action="store_true", help="it is known to be well fixed and washed: treatments need that"
+    )
+    read.add_argument("--repeatable", action="store_true", help="the picture can be made again")
+    wanted = negative.add_argument_group("what it shall print on")
+    wanted.add_argument("--number", metavar="R", help="range number of the paper, such as R110")
+    wanted.add_argument("--grade", help="paper grade, 0 to 6")
+    wanted.add_argument("--filter", help="filter of a variable paper")
+    wanted.add_argument("--product", metavar="PAPER", help="the paper that the filter is for, if several are known")
+    wanted.add_argument(
+        "--process", metavar="NAME", help="process, enlarger or scanner, as wetside paper --list has it"
+    )
+    wanted.add_argument("--aim", metavar="D", help="density range that is wanted")
+    wanted.add_argument(
+        "--for",
+        dest="printing",
+        choices=("graded-paper", "variable-paper", "alternative", "scanner"),
+        help="what --number or --aim is for, graded paper if left out",
+    )
+    wanted.add_argument("--only", action="store_true", help="no other grade or filter is at hand")
+    negative.add_argument("--cut", metavar="D", help="density that a cutting reducer would take, to see what it does")
+    negative.add_argument("--print-time", metavar="TIME", help="print time of this negative, to see what it becomes")
+    negative.add_argument(
+        "--printed-at", metavar="D", help="net density that the print time was found for, if not this highlight's"
+    )
+    negative.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+
+
 def _add_schema(commands: Any) -> None:
     schema = _command(commands, "schema", "schema", "Print the schema of a kept file.", "wetside schema evening")
     schema.add_argument("document", nargs="?", choices=("evening", "plan"), help="which document")
@@ -342,6 +392,7 @@ COMMANDS: dict[str, Callable[[Any], None]] = {
     "fixer": _add_fixer,
     "wash": _add_wash,
     "paper": _add_paper,
+    "negative": _add_negative,
     "schema": _add_schema,
     "complete": _add_complete,
 }

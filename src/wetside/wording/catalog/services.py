@@ -57,4 +57,20 @@ SENTENCES |= {
     "services.paper_number": N_("R {value:plain} is no range number of a paper: {low:plain} to {high:plain}."),
     "services.paper_product": N_("No filters are known for {value:quoted}. Known: {known:list}."),
     "services.paper_steps": N_("{value:quoted} does not say two steps. Write first and last toned step, such as 5-11."),
+    "services.negative_nothing": N_(
+        "Give the densities of the negative with --shadow and --highlight, and --base-fog if they are as read; or its "
+        "--range."
+    ),
+    "services.negative_printing": N_(
+        "Say what it shall print on: --number, --grade, --filter or --process, or the range that is wanted with --aim."
+    ),
+    "services.negative_twice": N_("--range already says how far the negative reaches: leave {options:list} out."),
+    "services.negative_tones": N_(
+        "{option} wants the densities themselves: give --shadow and --highlight, not --range."
+    ),
+    "services.negative_density": N_("{value:plain} is no density of a negative: {low:plain} to {high:plain}."),
+    "services.negative_scanner": N_("A scanner has no print time. Leave it out, or name a paper or process."),
+    "services.negative_under_base": N_(
+        "{value:density} is less than base + fog, {base:density}. Leave --base-fog out if the density is net."
+    ),
 }
