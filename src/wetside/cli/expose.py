@@ -32,6 +32,8 @@ def run(arguments: argparse.Namespace) -> int:
             threshold=arguments.threshold,
             shadow=arguments.shadow,
             highlight=arguments.highlight,
+            flash=arguments.flash,
+            flash_gain=arguments.flash_gain,
         ),
         Path(arguments.rows) if arguments.rows else None,
     )
@@ -53,6 +55,10 @@ def _as_json(answer: Exposed) -> dict[str, Any]:
         ]
     if answer.placing is not None:
         out["placing"] = answer.placing._asdict()
+    if answer.flashed is not None:
+        from wetside.cli.zones import flash_json
+
+        out["flash"] = flash_json(answer.flashed)
     return out
 
 
@@ -88,6 +94,10 @@ def _lines(answer: Exposed, typed: dict[str, float], *, told_reciprocity: bool) 
             lines.extend(wrapped(sentence("services.expose_no_reciprocity", {}), text_width()))
     if answer.placing is not None:
         lines.extend(_placing_lines(answer.placing))
+    if answer.flashed is not None:
+        from wetside.cli.zones import flash_lines
+
+        lines.extend([*([""] if lines else []), *flash_lines(answer.flashed)])
     return lines
 
 

@@ -158,6 +158,8 @@ def _add_expose(commands: Any) -> None:
     expose.add_argument("--threshold", metavar="TIME", default="1 s", help="no correction up to this time")
     expose.add_argument("--shadow", metavar="EV@ZONE", help="shadow reading and the zone to put it on")
     expose.add_argument("--highlight", metavar="EV@ZONE", help="highlight reading and the zone that it shall print on")
+    expose.add_argument("--flash", metavar="ZONE", help="zone of a pre-flash, such as I.5: what it gives and costs")
+    expose.add_argument("--flash-gain", metavar="STOPS@ZONE", help="or what a zone shall gain by it, such as 0.5@III")
     expose.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
 
 
@@ -167,7 +169,7 @@ def _add_curve(commands: Any) -> None:
         "curve",
         "curve",
         "Measure characteristic curves from readings of a step tablet.",
-        "wetside curve readings.csv --svg curves.svg",
+        "wetside curve readings.csv --svg curves.svg\n  wetside curve readings.csv --zones --aim 1.05 --flash I.5",
     )
     curve.add_argument(
         "readings",
@@ -178,6 +180,14 @@ def _add_curve(commands: Any) -> None:
     curve.add_argument("--nominal", action="store_true", help="take the tablet's steps as 0.15 each")
     curve.add_argument("--base-fog", metavar="D", help="density of unexposed film; else the lowest reading")
     curve.add_argument("--svg", metavar="FILE", help="draw the curves")
+    zones = curve.add_argument_group("zones on the curves")
+    zones.add_argument("--zones", action="store_true", help="tell the net density of each zone on each curve")
+    zones.add_argument("--ei", help="exposure index on the meter that places the zones, for readings in lux-seconds")
+    zones.add_argument("--speed-zone", metavar="ZONE", help="zone that lies on the speed point, I if left out")
+    zones.add_argument("--aim", metavar="D", help="density range that is wanted, for the targets")
+    zones.add_argument("--n", metavar="N", help="development that the targets are for, such as -1")
+    zones.add_argument("--flash", metavar="ZONE", help="zone of a pre-flash, such as I.5: densities before and after")
+    zones.add_argument("--flash-gain", metavar="STOPS@ZONE", help="or what a zone shall gain by it, such as 0.5@III")
 
 
 def _add_temper(commands: Any) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.errors import AmbiguousError, InputError, Place
+from wetside.errors import AmbiguousError, InputError
 from wetside.exposure import (
     NO_RECIPROCITY,
     ReciprocityModel,
@@ -17,6 +17,7 @@ from wetside.exposure import (
     zones_n,
 )
 from wetside.services.options import typed, typed_or_none
+from wetside.services.zone_words import at_zone
 from wetside.units import parse_aperture, parse_duration_s, parse_length_mm, parse_number
 
 if TYPE_CHECKING:
@@ -24,20 +25,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from wetside.exposure import ExposurePipeline
-
-ROMAN = {
-    "0": 0.0,
-    "i": 1.0,
-    "ii": 2.0,
-    "iii": 3.0,
-    "iv": 4.0,
-    "v": 5.0,
-    "vi": 6.0,
-    "vii": 7.0,
-    "viii": 8.0,
-    "ix": 9.0,
-    "x": 10.0,
-}
+    from wetside.services.flash import Flashed
 
 
 class ExposeAnswers(NamedTuple):
@@ -54,6 +42,8 @@ class ExposeAnswers(NamedTuple):
     threshold: str = "1 s"
     shadow: str | None = None
     highlight: str | None = None
+    flash: str | None = None
+    flash_gain: str | None = None
 
 
 class Placing(NamedTuple):
@@ -69,11 +59,12 @@ class Placing(NamedTuple):
 
 
 class Exposed(NamedTuple):
-    """Answer: the pipeline of a time, or the placing of readings, or both."""
+    """Answer: the pipeline of a time, the placing of readings, a flash, or several of them."""
 
     pipeline: ExposurePipeline | None
     source: str | None
     placing: Placing | None
+    flashed: Flashed | None = None
 
 
 def expose(answers: ExposeAnswers, rows: Path | None = None) -> Exposed:
@@ -84,13 +75,15 @@ def expose(answers: ExposeAnswers, rows: Path | None = None) -> Exposed:
     WetsideError
         Naming the option that is missing or cannot be taken.
     """
-    if answers.time is None and answers.shadow is None:
+    wants_flash = answers.flash is not None or answers.flash_gain is not None
+    if answers.time is None and answers.shadow is None and not wants_flash:
         raise InputError("services.expose_nothing")
     placing = _placing(answers) if answers.shadow is not None else None
     if answers.highlight is not None and answers.shadow is None:
         raise InputError("services.option_missing_with", option="--shadow", other="--highlight")
+    flashed = _flash(answers) if wants_flash else None
     if answers.time is None:
-        return Exposed(None, None, placing)
+        return Exposed(None, None, placing, flashed)
     if (answers.extension is None) != (answers.focal is None):
         missing, present = ("--focal", "--extension") if answers.focal is None else ("--extension", "--focal")
         raise InputError("services.option_missing_with", option=missing, other=present)
@@ -107,7 +100,14 @@ def expose(answers: ExposeAnswers, rows: Path | None = None) -> Exposed:
         focal_length_mm=typed_or_none("--focal", parse_length_mm, answers.focal),
         reciprocity=model,
     )
-    return Exposed(pipeline, source, placing)
+    return Exposed(pipeline, source, placing, flashed)
+
+
+def _flash(answers: ExposeAnswers) -> Flashed:
+    """Tell a flash; few exposures have one, so its science is loaded only here."""
+    from wetside.services.flash import flash
+
+    return flash(answers.flash, answers.flash_gain)
 
 
 def _reciprocity(answers: ExposeAnswers, rows: Path | None) -> tuple[ReciprocityModel, str | None]:
@@ -133,25 +133,13 @@ def _reciprocity(answers: ExposeAnswers, rows: Path | None) -> tuple[Reciprocity
 
 def _placing(answers: ExposeAnswers) -> Placing:
     assert answers.shadow is not None  # noqa: S101 (the caller asks only then)
-    ev, zone = _ev_at_zone("--shadow", answers.shadow)
+    ev, zone = at_zone("--shadow", answers.shadow, "services.ev_at_zone")
     set_ev = placed_ev(ev, zone)
     if answers.highlight is None:
         return Placing(ev, zone, set_ev, None, None, None, None)
-    high_ev, high_zone = _ev_at_zone("--highlight", answers.highlight)
+    high_ev, high_zone = at_zone("--highlight", answers.highlight, "services.ev_at_zone")
     return Placing(
         ev, zone, set_ev, high_ev, high_zone, zone_fall(ev, zone, high_ev), zones_n(ev, zone, high_ev, high_zone)
-    )
-
-
-def _ev_at_zone(option: str, text: str) -> tuple[float, float]:
-    """Read ``9@3`` or ``9@III``."""
-    ev_text, at, zone_text = text.partition("@")
-    if not at:
-        raise InputError("services.ev_at_zone", value=text).at(Place(field=option))
-    zone = ROMAN.get(zone_text.strip().casefold())
-    return (
-        typed(option, parse_number, ev_text),
-        zone if zone is not None else typed(option, parse_number, zone_text),
     )
 
 

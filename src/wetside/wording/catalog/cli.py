@@ -10,4 +10,4 @@ SENTENCES = {
     ),
 }
 
-PARTS = ("cli_bench",)
+PARTS = ("cli_bench", "cli_exposure")
