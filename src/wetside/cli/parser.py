@@ -143,17 +143,43 @@ def _add_expose(commands: Any) -> None:
         "expose",
         "Correct a metered time in the right order, or place a reading.",
         "wetside expose 2s --filter 4 --extension 270mm --focal 180mm --power 1.3\n"
-        "  wetside expose --shadow 9@3 --highlight 14@8",
+        '  wetside expose 8s --filter yellow --sensitivity panchromatic --film "HP5 PLUS" --compare\n'
+        "  wetside expose --shadow 9@3 --highlight 14@8\n  wetside expose --flash I.5",
     )
     expose.add_argument("time", nargs="?", metavar="TIME", help="metered time, such as 1/15s or 8s")
     expose.add_argument("--metered-at", metavar="F", help="aperture of the reading")
     expose.add_argument("--set-to", metavar="F", help="aperture that will be set")
     expose.add_argument(
-        "--filter", metavar="FACTOR", action="append", help="filter factor; give it again for a second filter"
+        "--filter",
+        metavar="FACTOR",
+        action="append",
+        help="factor of a filter, or its name, such as yellow; again for a second filter",
+    )
+    expose.add_argument("--light", choices=("daylight", "tungsten"), help="light of the scene, daylight if left out")
+    expose.add_argument(
+        "--sensitivity",
+        choices=("panchromatic", "orthochromatic", "blue-sensitive"),
+        help="what the film sees, for a filter by its name",
+    )
+    expose.add_argument(
+        "--metered-through", action="store_true", help="the meter has read through the filters: nothing is added"
+    )
+    expose.add_argument(
+        "--metered-for",
+        choices=("daylight", "tungsten"),
+        help="light whose exposure index is set on the meter, where the scene's is another",
     )
     expose.add_argument("--extension", metavar="LENGTH", help="bellows extension")
     expose.add_argument("--focal", metavar="LENGTH", help="focal length")
     expose.add_argument("--film", metavar="FILM", help="film whose published reciprocity is used")
+    expose.add_argument(
+        "--model",
+        metavar="MODEL",
+        choices=("own-test", "maker-table", "maker-power", "added-time", "schwarzschild", "per-doubling"),
+        help="which model of the film: own-test, maker-table, maker-power, added-time, schwarzschild or per-doubling; "
+        "in this order if left out, schwarzschild only where it is named",
+    )
+    expose.add_argument("--compare", action="store_true", help="tell what every known model of the film says")
     expose.add_argument("--power", metavar="P", help="reciprocity exponent of your own")
     expose.add_argument("--threshold", metavar="TIME", default="1 s", help="no correction up to this time")
     expose.add_argument("--shadow", metavar="EV@ZONE", help="shadow reading and the zone to put it on")

@@ -106,12 +106,12 @@ def said(code: str, params: dict[str, Any], *, before: bool = False) -> list[str
     return [*([""] if before else []), *wrapped(sentence(code, params), min(text_width(), WIDEST))]
 
 
-def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """Columns set to the right, the first to the left."""
+def table(heads: Sequence[str], rows: Sequence[Sequence[str]], *, words_last: bool = False) -> list[str]:
+    """Columns set to the right, the first to the left, and the last too where it holds words."""
     widths = [max(len(row[at]) for row in (heads, *rows)) for at in range(len(heads))]
     return [
         GAP.join(
-            cell.ljust(width) if at == 0 else cell.rjust(width)
+            cell.ljust(width) if at == 0 or (words_last and at == len(heads) - 1) else cell.rjust(width)
             for at, (cell, width) in enumerate(zip(row, widths, strict=True))
         )
         for row in (heads, *rows)

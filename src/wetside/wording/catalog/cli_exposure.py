@@ -32,4 +32,22 @@ SENTENCES: dict[str, str] = {
         "Zone I lies on the speed point, or where --ei or --speed-zone puts it. Flare in the camera lifts the low zones "
         "and is not in this table."
     ),
+    "cli.filter.published": N_("Factor of {filter}: published for {film} ({source})."),
+    "cli.filter.lent": N_(
+        "Factor of {filter}: assumed, lent by {film} ({source}), which sees the same colours. Test it on your own film."
+    ),
+    "cli.models.model": N_("model"),
+    "cli.models.give": N_("give"),
+    "cli.models.added": N_("stops more"),
+    "cli.models.source": N_("from"),
+    "cli.models.used": N_("{model} (used)"),
+    "cli.models.differ": N_(
+        "From the shortest published model of this film to the longest it is {spread:stops_said} here: --compare shows "
+        "them, --model takes another."
+    ),
+    "cli.models.ends": N_("A dash stands where a model ends before this time: nothing is known there."),
+    "cli.models.spread": N_(
+        "From the shortest to the longest that is said of this film: {spread:stops_said} as a time, {film:stops_said} as "
+        "exposure of the film. Nothing is averaged: choose with --model, or test."
+    ),
 }

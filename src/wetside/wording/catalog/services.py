@@ -87,4 +87,7 @@ SENTENCES |= {
         "These readings have no lux-seconds, so an exposure index cannot place them. Leave it out: the speed point is Zone I."
     ),
     "services.speed_zone": N_("The speed point cannot lie on Zone {value:plain}. Give 0 to V; I is usual."),
+    "services.light_nothing": N_(
+        "This changes nothing here: it is for a filter by its name, such as --filter yellow, or for --metered-for."
+    ),
 }
