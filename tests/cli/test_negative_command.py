@@ -103,6 +103,7 @@ def test_a_scanner_has_an_aim_a_limit_and_no_grades(wetside):
         (("negative", "--grade", "2", "--range", "nan"), "--range"),
         (("negative", "--grade", "2", "--shadow", "1", "--highlight", "0.2"), "swapped"),
         (("negative", "--grade", "2", "--shadow", "0.1", "--highlight", "1", "--base-fog", "0.2"), "--base-fog"),
+        (("negative", "--aim", "1", "--range", "0.8", "--gain", "2"), "--gain"),
         (("negative", "--aim", "9", "--range", "1"), "--aim"),
         (("negative", "--aim", "1", "--shadow", "-1", "--highlight", "1"), "--shadow"),
         (("negative", "--aim", "1", "--range", "1", "--printed-at", "1"), "--printed-at"),

@@ -104,7 +104,7 @@ OPTIONS = {
     "negative": [
         *("--shadow", "--highlight", "--base-fog", "--range", "--number", "--grade", "--filter", "--product"),
         *("--process", "--aim", "--cut", "--print-time", "--printed-at", "--stained", "--only", "--repeatable"),
-        "--fixed-and-washed",
+        *("--fixed-and-washed", "--gain"),
     ],
     "schema": ["--check"],
     "complete": [],

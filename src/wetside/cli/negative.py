@@ -53,6 +53,7 @@ def run(arguments: argparse.Namespace) -> int:
             fixed_and_washed=arguments.fixed_and_washed,
             repeatable=arguments.repeatable,
             cut=arguments.cut,
+            gain=arguments.gain,
             print_time=arguments.print_time,
             printed_at=arguments.printed_at,
         ),

@@ -391,6 +391,11 @@ def _add_negative(commands: Any) -> None:
         help="what --number or --aim is for, graded paper if left out",
     )
     wanted.add_argument("--only", action="store_true", help="no other grade or filter is at hand")
+    negative.add_argument(
+        "--gain",
+        metavar="SHARE",
+        help="share that your own intensifier adds to net densities, such as 0.12, measured before and after",
+    )
     negative.add_argument("--cut", metavar="D", help="density that a cutting reducer would take, to see what it does")
     negative.add_argument("--print-time", metavar="TIME", help="print time of this negative, to see what it becomes")
     negative.add_argument(

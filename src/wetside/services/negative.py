@@ -13,6 +13,7 @@ from wetside.sensitometry.after_negative import (
     AfterOption,
     NegativeReading,
     decide_after_negative,
+    intensified_density,
     print_time_s,
 )
 from wetside.sensitometry.channels import VISUAL, readings_for_printing
@@ -51,6 +52,7 @@ class NegativeAnswers(NamedTuple):
     fixed_and_washed: bool = False
     repeatable: bool = False
     cut: str | None = None
+    gain: str | None = None
     print_time: str | None = None
     printed_at: str | None = None
 
@@ -102,7 +104,9 @@ def negative(answers: NegativeAnswers, rows: Path | None = None) -> NegativeJudg
         repeatable=answers.repeatable,
         evidence=use.evidence,
     )
-    decision = decide_after_negative(reading, aim, () if answers.only else _rows(answers, printing, known), cut=cut)
+    gain = None if answers.gain is None else typed("--gain", _gain, answers.gain)
+    others = () if answers.only else _rows(answers, printing, known)
+    decision = decide_after_negative(reading, aim, others, cut=cut, own_gain=gain)
     if aim.printing == "scanner" and answers.print_time is not None:
         raise InputError("services.negative_scanner", place=Place(field="--print-time"))
     time_s = _time_s(answers, highlight)
@@ -137,6 +141,12 @@ def _density(text: str) -> float:
     value = parse_number(text)
     if not NET[0] <= value <= NET[1]:
         raise OutOfRangeError("services.negative_density", value=value, low=NET[0], high=NET[1])
+    return value
+
+
+def _gain(text: str) -> float:
+    value = parse_number(text)
+    intensified_density(1.0, value)
     return value
 
 

@@ -192,7 +192,7 @@ SENTENCES = {
     "cli.negative.softer": N_("{grades:mixed} grade softer."),
     "cli.negative.lost": N_("The shadow loses {lost:density} for good."),
     "cli.negative.exposure": N_("Print exposure of the middle tone × {factor:.2f}."),
-    "cli.negative.new_time": N_("Print it {time_s:shutter}."),
+    "cli.negative.new_time": N_("Print time {time_s:shutter}."),
     "cli.negative.not_now": N_("Not as things are: {reason}"),
     "cli.negative.needless": N_("{act}: {reason}"),
     "cli.negative.none_serves": N_(

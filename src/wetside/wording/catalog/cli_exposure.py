@@ -26,7 +26,7 @@ SENTENCES: dict[str, str] = {
     "cli.zones.not_read": N_("A dash stands where the readings do not reach, or a target would lie under base + fog."),
     "cli.zones.aimed": N_(
         "Targets lie on a straight line from net 0.10 on Zone I to Zone {zone}, which shall print as VIII. Film has a toe: "
-        "low zones fall under the line, and need no mending by development."
+        "low zones fall under the line, and no development mends that."
     ),
     "cli.zones.no_flare": N_(
         "Zone I lies on the speed point, or where --ei or --speed-zone puts it. Flare in the camera lifts the low zones "
