@@ -394,7 +394,7 @@ def _add_negative(commands: Any) -> None:
     negative.add_argument(
         "--gain",
         metavar="SHARE",
-        help="share that your own intensifier adds to net densities, such as 0.12, measured before and after",
+        help="share that your own selenium toner adds to net densities, such as 0.12, measured before and after",
     )
     negative.add_argument("--cut", metavar="D", help="density that a cutting reducer would take, to see what it does")
     negative.add_argument("--print-time", metavar="TIME", help="print time of this negative, to see what it becomes")

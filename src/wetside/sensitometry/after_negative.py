@@ -231,7 +231,7 @@ def decide_after_negative(
         Density that a cutting reducer would take off a dense negative, to show what that does. [density]
 
     own_gain : float, optional
-        Share by which your own intensifier raised a negative that was measured before and after; selenium's span
+        Share by which your own selenium toner raised a negative that was measured before and after; selenium's span
         if absent. [1]
 
     Returns
