@@ -146,7 +146,7 @@ def test_an_aim_is_printed_to_be_pasted(wetside, variant):
     assert all(f"    {line}" in shown.splitlines() for line in told.splitlines())
 
 
-@pytest.mark.parametrize("command", ["temper", "fixer", "wash", "paper"])
+@pytest.mark.parametrize("command", ["temper", "fixer", "wash", "paper", "negative"])
 def test_examples_of_the_help_run(wetside, command):
     """Every example under --help is a command that answers, as text and as JSON, in any width and alphabet."""
     help_text = wetside(command, "--help", COLUMNS="100").out
@@ -191,7 +191,7 @@ def test_the_list_fits_a_narrow_terminal(wetside):
         (("wash", "500ml", "--limit", "0"), "--limit"),
         (("temper", "--bath", "2l", "--bath-at", "16C"), "--heater"),
         (("paper", "--grade", "12"), "--grade"),
-        (("paper", "--process", "scanner"), "--process"),
+        (("paper", "--process", "printing"), "--process"),
         (("paper", "5-11", "--grade", "2"), "--grade"),
         (("paper",), "5-11"),
         (("paper", "11"), "5-11"),

@@ -8,7 +8,7 @@ import pytest
 
 COMMANDS = (
     *("plan", "why", "schedule", "mix", "expose", "curve"),
-    *("temper", "fixer", "wash", "paper", "schema", "complete"),
+    *("temper", "fixer", "wash", "paper", "negative", "schema", "complete"),
 )
 TABLET = "examples/demo/tolland-100.csv"
 DEMO = "examples/demo/evening.toml"

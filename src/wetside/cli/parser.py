@@ -143,21 +143,49 @@ def _add_expose(commands: Any) -> None:
         "expose",
         "Correct a metered time in the right order, or place a reading.",
         "wetside expose 2s --filter 4 --extension 270mm --focal 180mm --power 1.3\n"
-        "  wetside expose --shadow 9@3 --highlight 14@8",
+        '  wetside expose 8s --filter yellow --sensitivity panchromatic --film "HP5 PLUS" --compare\n'
+        "  wetside expose --shadow 9@3 --highlight 14@8\n  wetside expose --flash I.5",
     )
     expose.add_argument("time", nargs="?", metavar="TIME", help="metered time, such as 1/15s or 8s")
     expose.add_argument("--metered-at", metavar="F", help="aperture of the reading")
     expose.add_argument("--set-to", metavar="F", help="aperture that will be set")
     expose.add_argument(
-        "--filter", metavar="FACTOR", action="append", help="filter factor; give it again for a second filter"
+        "--filter",
+        metavar="FACTOR",
+        action="append",
+        help="factor of a filter, or its name, such as yellow; again for a second filter",
+    )
+    expose.add_argument("--light", choices=("daylight", "tungsten"), help="light of the scene, daylight if left out")
+    expose.add_argument(
+        "--sensitivity",
+        choices=("panchromatic", "orthochromatic", "blue-sensitive"),
+        help="what the film sees, for a filter by its name",
+    )
+    expose.add_argument(
+        "--metered-through", action="store_true", help="the meter has read through the filters: nothing is added"
+    )
+    expose.add_argument(
+        "--metered-for",
+        choices=("daylight", "tungsten"),
+        help="light whose exposure index is set on the meter, where the scene's is another",
     )
     expose.add_argument("--extension", metavar="LENGTH", help="bellows extension")
     expose.add_argument("--focal", metavar="LENGTH", help="focal length")
     expose.add_argument("--film", metavar="FILM", help="film whose published reciprocity is used")
+    expose.add_argument(
+        "--model",
+        metavar="MODEL",
+        choices=("own-test", "maker-table", "maker-power", "added-time", "schwarzschild", "per-doubling"),
+        help="which model of the film: own-test, maker-table, maker-power, added-time, schwarzschild or per-doubling; "
+        "in this order if left out, schwarzschild only where it is named",
+    )
+    expose.add_argument("--compare", action="store_true", help="tell what every known model of the film says")
     expose.add_argument("--power", metavar="P", help="reciprocity exponent of your own")
     expose.add_argument("--threshold", metavar="TIME", default="1 s", help="no correction up to this time")
     expose.add_argument("--shadow", metavar="EV@ZONE", help="shadow reading and the zone to put it on")
     expose.add_argument("--highlight", metavar="EV@ZONE", help="highlight reading and the zone that it shall print on")
+    expose.add_argument("--flash", metavar="ZONE", help="zone of a pre-flash, such as I.5: what it gives and costs")
+    expose.add_argument("--flash-gain", metavar="STOPS@ZONE", help="or what a zone shall gain by it, such as 0.5@III")
     expose.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
 
 
@@ -167,7 +195,7 @@ def _add_curve(commands: Any) -> None:
         "curve",
         "curve",
         "Measure characteristic curves from readings of a step tablet.",
-        "wetside curve readings.csv --svg curves.svg",
+        "wetside curve readings.csv --svg curves.svg\n  wetside curve readings.csv --zones --aim 1.05 --flash I.5",
     )
     curve.add_argument(
         "readings",
@@ -178,6 +206,14 @@ def _add_curve(commands: Any) -> None:
     curve.add_argument("--nominal", action="store_true", help="take the tablet's steps as 0.15 each")
     curve.add_argument("--base-fog", metavar="D", help="density of unexposed film; else the lowest reading")
     curve.add_argument("--svg", metavar="FILE", help="draw the curves")
+    zones = curve.add_argument_group("zones on the curves")
+    zones.add_argument("--zones", action="store_true", help="tell the net density of each zone on each curve")
+    zones.add_argument("--ei", help="exposure index on the meter that places the zones, for readings in lux-seconds")
+    zones.add_argument("--speed-zone", metavar="ZONE", help="zone that lies on the speed point, I if left out")
+    zones.add_argument("--aim", metavar="D", help="density range that is wanted, for the targets")
+    zones.add_argument("--n", metavar="N", help="development that the targets are for, such as -1")
+    zones.add_argument("--flash", metavar="ZONE", help="zone of a pre-flash, such as I.5: densities before and after")
+    zones.add_argument("--flash-gain", metavar="STOPS@ZONE", help="or what a zone shall gain by it, such as 0.5@III")
 
 
 def _add_temper(commands: Any) -> None:
@@ -324,6 +360,61 @@ def _add_serve(commands: Any) -> None:
     serve.add_argument("--open", action="store_true", help="open the page in your browser")
 
 
+def _add_negative(commands: Any) -> None:
+    negative = _command(
+        commands,
+        "negative",
+        "negative",
+        "A finished negative in hand: keep it, print softer or harder, intensify, reduce, or make it again.",
+        "wetside negative --shadow 0.30 --highlight 1.20 --base-fog 0.20 --filter 2\n"
+        "  wetside negative --shadow 0.12 --highlight 1.02 --grade 2 --only --fixed-and-washed\n"
+        "  wetside negative --range 1.35 --aim 1.05 --for graded-paper",
+    )
+    read = negative.add_argument_group("the negative")
+    read.add_argument("--shadow", metavar="D", help="density of the placed shadow, net unless --base-fog is given")
+    read.add_argument("--highlight", metavar="D", help="density of the highlight that shall keep its detail")
+    read.add_argument("--base-fog", metavar="D", help="density of the clear edge, where the others are as read")
+    read.add_argument("--range", metavar="D", help="its density range, where only that is known")
+    read.add_argument(
+        "--read-in",
+        action="append",
+        choices=("visual", "blue", "green", "uv", "scanner"),
+        help="light of the reading, visual if left out; again where the same densities hold in a second light",
+    )
+    read.add_argument("--stained", action="store_true", help="the developer stains, or the negative was stained")
+    read.add_argument(
+        "--fixed-and-washed", action="store_true", help="it is known to be well fixed and washed: treatments need that"
+    )
+    read.add_argument("--repeatable", action="store_true", help="the picture can be made again")
+    wanted = negative.add_argument_group("what it shall print on")
+    wanted.add_argument("--number", metavar="R", help="range number of the paper, such as R110")
+    wanted.add_argument("--grade", help="paper grade, 0 to 6")
+    wanted.add_argument("--filter", help="filter of a variable paper")
+    wanted.add_argument("--product", metavar="PAPER", help="the paper that the filter is for, if several are known")
+    wanted.add_argument(
+        "--process", metavar="NAME", help="process, enlarger or scanner, as wetside paper --list has it"
+    )
+    wanted.add_argument("--aim", metavar="D", help="density range that is wanted")
+    wanted.add_argument(
+        "--for",
+        dest="printing",
+        choices=("graded-paper", "variable-paper", "alternative", "scanner"),
+        help="what --number or --aim is for, graded paper if left out",
+    )
+    wanted.add_argument("--only", action="store_true", help="no other grade or filter is at hand")
+    negative.add_argument(
+        "--gain",
+        metavar="SHARE",
+        help="share that your own selenium toner adds to net densities, such as 0.12, measured before and after",
+    )
+    negative.add_argument("--cut", metavar="D", help="density that a cutting reducer would take, to see what it does")
+    negative.add_argument("--print-time", metavar="TIME", help="print time of this negative, to see what it becomes")
+    negative.add_argument(
+        "--printed-at", metavar="D", help="net density that the print time was found for, if not this highlight's"
+    )
+    negative.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+
+
 def _add_schema(commands: Any) -> None:
     schema = _command(commands, "schema", "schema", "Print the schema of a kept file.", "wetside schema evening")
     schema.add_argument("document", nargs="?", choices=("evening", "plan"), help="which document")
@@ -354,6 +445,7 @@ COMMANDS: dict[str, Callable[[Any], None]] = {
     "wash": _add_wash,
     "paper": _add_paper,
     "serve": _add_serve,
+    "negative": _add_negative,
     "schema": _add_schema,
     "complete": _add_complete,
 }

@@ -11,4 +11,4 @@ SENTENCES = {
     ),
 }
 
-PARTS = ("cli_bench",)
+PARTS = ("cli_bench", "cli_exposure")
