@@ -68,10 +68,25 @@ def test_a_learned_pace_gives_the_wait(wetside):
 
 
 def test_water_of_a_temperature(wetside):
-    """12 parts of 50 C and 26 of 12 C make 24 C."""
+    """12 parts of 50 C and 26 of 12 C make 24 C by the criss-cross; by water's heat and density 0.9 % more are hot."""
     answer = wetside("temper", "--hot", "50C", "--cold", "12C", "--want", "24C", "--total", "3.8l", "--json").document
-    assert answer["water"]["hot_ml"] == pytest.approx(1200.0)
-    assert answer["water"]["cold_ml"] == pytest.approx(2600.0)
+    hot_ml, cold_ml = answer["water"]["hot_ml"], answer["water"]["cold_ml"]
+    # By hand from the table of water: 0.98804, 0.99950, 0.99730 g/ml and 209.42, 50.51, 100.74 J/g.
+    mass_g = 3800 * 0.99730
+    share = (100.74 - 50.51) / (209.42 - 50.51)
+    assert hot_ml == pytest.approx(mass_g * share / 0.98804, rel=2e-4)
+    assert cold_ml == pytest.approx(mass_g * (1 - share) / 0.99950, rel=2e-4)
+    assert answer["water"]["criss_cross_percent"] == pytest.approx(100 * (1200 / hot_ml - 1))
+    assert "cli.temper.criss_cross" in [note["code"] for note in answer["notes"]]
+
+
+def test_a_criss_cross_that_is_near_enough_is_not_mentioned(wetside):
+    """At 26 and 18 C the two ways differ by less than half a percent: nothing is said."""
+    words = ("temper", "--hot", "26C", "--cold", "18C", "--want", "20C", "--total", "1l", "--json")
+    answer = wetside(*words).document
+    assert abs(answer["water"]["criss_cross_percent"]) < 0.5
+    assert "cli.temper.criss_cross" not in [note["code"] for note in answer["notes"]]
+    assert wetside("temper", "--hot", "26C", "--cold", "26C", "--want", "26C", "--total", "1l").code != 0
 
 
 def test_a_wash_at_balance(wetside):

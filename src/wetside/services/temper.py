@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.adapters.chemistry_data import load_materials
+from wetside.adapters.chemistry_data import load_materials, load_water
 from wetside.chemistry import (
     Ice,
     LearnedConstant,
     TemperatureEffect,
-    TwoVolumes,
     criss_cross_temperature_ml,
     heat_capacity_j_k,
     heater_time_s,
+    hot_and_cold_ml,
     ice_needed,
     learned_time_constant,
     mean_temperature_c,
@@ -109,13 +109,24 @@ class BathChange(NamedTuple):
     heater_s: float | None
 
 
+class HotAndCold(NamedTuple):
+    """Hot and cold water, each measured at its own temperature [ml].
+
+    ``criss_cross_percent`` is by how much the criss-cross, which knows no expansion, would measure the hot water off.
+    """
+
+    hot_ml: float
+    cold_ml: float
+    criss_cross_percent: float
+
+
 class Tempered(NamedTuple):
     """Answer: whichever parts were asked for."""
 
     pouring: Pouring | None
     waiting: Waiting | None
     learned: LearnedConstant | None
-    water: TwoVolumes | None
+    water: HotAndCold | None
     bath: BathChange | None
     want_c: float
 
@@ -259,14 +270,16 @@ def _coefficient(answers: TemperAnswers, temps_c: tuple[float, ...], rows: Path 
     return coefficient
 
 
-def _water(answers: TemperAnswers, want_c: float) -> TwoVolumes:
+def _water(answers: TemperAnswers, want_c: float) -> HotAndCold:
+    """Both volumes by the heat and the density of water, and how far the criss-cross of temperatures is from them."""
     assert answers.hot is not None  # noqa: S101 (the caller asks only then)
-    return criss_cross_temperature_ml(
-        typed("--hot", parse_temp_c, answers.hot),
-        typed("--cold", parse_temp_c, needs("--cold", answers.cold, "--hot")),
-        want_c,
-        typed("--total", parse_volume_ml, needs("--total", answers.total, "--hot")),
-    )
+    hot_c = typed("--hot", parse_temp_c, answers.hot)
+    cold_c = typed("--cold", parse_temp_c, needs("--cold", answers.cold, "--hot"))
+    total_ml = typed("--total", parse_volume_ml, needs("--total", answers.total, "--hot"))
+    volumes = hot_and_cold_ml(hot_c, cold_c, want_c, total_ml, load_water())
+    plain = criss_cross_temperature_ml(hot_c, cold_c, want_c, total_ml)
+    percent = (plain.first_ml / volumes.first_ml - 1.0) * 100.0 if volumes.first_ml > 0 else 0.0
+    return HotAndCold(volumes.first_ml, volumes.second_ml, percent)
 
 
 def _bath(answers: TemperAnswers, want_c: float) -> BathChange:

@@ -34,6 +34,10 @@ SENTENCES = {
         "No developer can make up for this by its own warmth: bring vessel and jacket to the wanted temperature first."
     ),
     "cli.temper.stir": N_("Stir or turn the bottle now and then; still liquid takes longer, and reads wrong."),
+    "cli.temper.criss_cross": N_(
+        "Each is measured as warm as it is, and hot water shrinks as it cools. The criss-cross of temperatures alone "
+        "would be out by {percent:percent} of the hot water."
+    ),
     "cli.temper.read_it": N_("Stir, then trust the thermometer: a cold vessel takes its share."),
     "cli.temper.ice_told": N_(
         "At 0 °C, all of it melted and mixed in. In a working bath keep it in a closed bag: meltwater dilutes; a jacket "
