@@ -121,7 +121,9 @@ def _add_schedule(commands: Any) -> None:
     )
     schedule.add_argument("file", metavar="FILE", help="evening file")
     schedule.add_argument(
-        "--out", metavar="DIR", help="write the evening, the safety page and the house page there (PDF, HTML)"
+        "--out",
+        metavar="DIR",
+        help="write the evening, the safety page and the house page there (PDF, HTML), and course.json",
     )
     schedule.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper of the pages")
     schedule.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
@@ -315,7 +317,7 @@ def _add_paper(commands: Any) -> None:
 
 def _add_schema(commands: Any) -> None:
     schema = _command(commands, "schema", "schema", "Print the schema of a kept file.", "wetside schema evening")
-    schema.add_argument("document", nargs="?", choices=("evening", "plan"), help="which document")
+    schema.add_argument("document", nargs="?", choices=("evening", "plan", "course"), help="which document")
     schema.add_argument("--write", metavar="DIR", help="write all schemas there")
     schema.add_argument("--check", metavar="DIR", help="fail if the schemas there are stale")
 

@@ -6,6 +6,17 @@ from typing import Any, NamedTuple
 
 from wetside.planning.documents.note import Note  # noqa: TC001 (part of a public type)
 
+COURSE_FORMAT = 1
+
+
+class CourseHead(NamedTuple):
+    """What a course that is kept by itself begins with; the course's own fields stand beside these."""
+
+    format: int
+    tool: str
+    name: str
+    date: str
+
 
 class CourseStep(NamedTuple):
     """One stretch of the evening.
