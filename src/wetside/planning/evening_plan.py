@@ -15,7 +15,7 @@ from wetside.planning.assemble import (
     sheet_document,
 )
 from wetside.planning.cautions import evening_cautions
-from wetside.planning.course import course_of_plan
+from wetside.planning.course import plan_with_course
 from wetside.planning.documents.plan import PLAN_FORMAT, Note, Plan
 from wetside.planning.documents.words import BathKind
 from wetside.planning.groups import GRID_S, make_groups
@@ -97,7 +97,7 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
     if not loads:
         return plan
     processes = {group.process.name: group.process for group in groups}
-    return plan._replace(course=course_of_plan(plan, evening, tuple(processes.values()), vessels))
+    return plan_with_course(plan, evening, tuple(processes.values()), vessels, day)
 
 
 def _loads_of(ladder: Ladder, count: int) -> tuple[Any, ...]:

@@ -121,6 +121,7 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Developer.coefficient_per_c": [("developers[0].coefficient_per_c", 0.05)],
     "Developer.pairs": [("developers[0].pairs", ())],
     "Developer.stains": [("developers[0].stains", True)],
+    "Developer.replenisher_ml_per_cm2": [("developers[0].replenisher_ml_per_cm2", 0.05)],
     "Developer.reuse_ml_per_unit": [("developers[0].reuse_ml_per_unit", 1000.0)],
     "Bath.does": [("processes[0].baths[3].does", BathKind.OTHER)],
     "Bath.name": [("processes[0].baths[3].name", "First fixer")],
@@ -153,6 +154,7 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Bottle.volume_ml": [("bottles[0].volume_ml", 1000.0)],
     "Bottle.mixed": [("bottles[0].mixed", dt.date(2026, 11, 10))],
     "Bottle.keeps_until": [("bottles[1].keeps_until", dt.date(2027, 1, 1))],
+    "Bottle.replenished_ml": [("bottles[0].replenished_ml", 5.0)],
     "Bottle.seen_units": [("bottles[1].seen_units", 3.0)],
     "Bottle.capacity_per_l": [("bottles[1].capacity_per_l", 24.0)],
     "Bottle.clearing_s": [("bottles[1].clearing_s", 200.0)],
@@ -208,11 +210,19 @@ RED_LIGHT: list[tuple[str, object]] = [
     ("films[0].light_tested_s", 240.0),
 ]
 
+REPLENISHED: list[tuple[str, object]] = [
+    ("processes[0].way", Way.REPLENISHED),
+    ("films[0].tests[0].way", Way.REPLENISHED),
+    ("films[1].times[0].way", Way.REPLENISHED),
+]
+
 FIRST: dict[str, list[tuple[str, object]]] = {
     "Developer.reuse_ml_per_unit": [
         ("films[0].tests[0].agent_ml_per_cm2", None),
         ("films[1].times[0].agent_ml_per_cm2", None),
     ],
+    "Developer.replenisher_ml_per_cm2": REPLENISHED,
+    "Bottle.replenished_ml": [*REPLENISHED, ("developers[0].replenisher_ml_per_cm2", 0.005)],
     "Bottle.fresh_clearing_s": [("bottles[1].clearing_s", 200.0)],
     "Evening.film_dries_s": [("hang_places", 2)],
     "Process.moments": RED_LIGHT,

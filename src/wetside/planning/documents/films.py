@@ -236,6 +236,13 @@ class Developer:
         high=10000.0,
         example="100 ml",
     )
+    replenisher_ml_per_cm2: float | None = key(
+        "replenisher",
+        "agent_per_area",
+        "Replenisher to an area of film, where the developer is replenished.",
+        default=None,
+        example="26 ml per unit",
+    )
     stains: bool = key(
         "stains",
         "flag",

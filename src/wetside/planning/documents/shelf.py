@@ -161,6 +161,15 @@ class Bottle:
     )
     mixed: dt.date | None = key("mixed", "date", "Date of mixing or opening.", default=None)
     keeps_until: dt.date | None = key("keeps_until", "date", "Last good day.", default=None)
+    replenished_ml: float | None = key(
+        "replenished",
+        "volume",
+        "Replenisher that has gone into it since it was mixed; 0 ml for a bath mixed today.",
+        default=None,
+        low=0.0,
+        high=1_000_000.0,
+        example="350 ml",
+    )
     seen_units: float = key(
         "seen",
         "number",

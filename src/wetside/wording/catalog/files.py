@@ -97,6 +97,9 @@ SENTENCES = {
     "files.bath.two_bath_times": N_(
         "Two-bath development wants two developing baths, each with its time: the first soaks, the second acts."
     ),
+    "files.bath.replenished_thrown": N_(
+        "A replenished developer goes back to its bottle, and this one goes to waste: write after = “back” to its bath, or choose another way."
+    ),
     "files.bath.develop_time": N_(
         "A developing bath takes the planned time, so it has none of its own here. Give shares where there are several, or "
         'say way = "two-bath".'

@@ -36,6 +36,11 @@ SENTENCES = {
     "planning.course.fixer_short": N_(
         "Fixer {bottle} ends the evening at {share:share} of what it can take ({units:plain} units). Use two baths or more."
     ),
+    "planning.course.top_up": N_("After the load, top up {developer} with {add_ml:ml} of replenisher."),
+    "planning.course.no_replenisher": N_(
+        "How much replenisher {developer} asks for is not written down, so no top-up is told. Write its maker’s figure "
+        "into the file, such as replenisher = “26 ml per unit”."
+    ),
     "planning.course.waste_developer": N_("used developer"),
     "planning.course.waste_stop": N_("used stop"),
     "planning.course.waste_fixer": N_("used fixer, which holds silver"),
