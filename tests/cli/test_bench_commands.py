@@ -58,6 +58,38 @@ def test_a_cold_bath_acts_like_less_time(wetside):
     assert found["effect"]["density"] < 0
 
 
+def test_a_vessel_of_the_evening(wetside):
+    """The evening's drum, room, jacket, aim and pairs give what the same words typed give."""
+    words = ("temper", "--evening", "examples/winter/evening.toml", "--vessel", "Drum", "--time", "12:45", "--json")
+    found = wetside(*words).document
+    typed = wetside(
+        *("temper", "--liquid", "300ml", "--vessel", "260g", "--vessel-at", "12C", "--want", "17C", "--time", "12:45"),
+        *("--coefficient", f"{found['pouring']['effect']['coefficient_per_c']:.12f}", "--json"),
+    ).document
+    for name in ("poured_c", "off_c", "start_c"):
+        assert found["pouring"][name] == pytest.approx(typed["pouring"][name])
+    assert found["pouring"]["effect"]["density"] == pytest.approx(typed["pouring"]["effect"]["density"])
+    assert found["pouring"]["effect"]["coefficient_per_c"] == pytest.approx(math.log(985 / 520) / 8)
+    planned = wetside("plan", "examples/winter/evening.toml", "--json").document["loads"][0]["warmth"]
+    assert planned["pour_c"] == pytest.approx(found["pouring"]["start_c"])
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--vessel", "tub"), 'called "tub"'),
+        ((), "--evening needs --vessel"),
+        (("--vessel", "drum for six"), "not written down"),
+    ],
+)
+def test_a_vessel_that_the_evening_does_not_know(wetside, words, said):
+    """A wrong name, none, or one without its mass is told with what to do."""
+    file = "examples/schedule/evening.toml" if "drum for six" in words else "examples/winter/evening.toml"
+    ran = wetside("temper", "--evening", file, *words)
+    assert ran.code != 0
+    assert said in ran.err
+
+
 def test_a_learned_pace_gives_the_wait(wetside):
     """Two readings teach the time constant; the wait starts from the last of them."""
     words = ("temper", "--bottle", "16C", "--reads", "18C", "--after", "6:00", "--jacket", "24C", "--json")

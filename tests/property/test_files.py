@@ -25,7 +25,7 @@ from wetside.errors import ManyErrors, WetsideError
 from wetside.planning.documents import evening as types
 from wetside.planning.documents.evening import ANY_SIZE, Evening
 from wetside.planning.documents.keys import Key, declared_keys
-from wetside.planning.documents.words import AfterUse, BathKind, Mishap
+from wetside.planning.documents.words import AfterUse, BathKind, Material, Mishap
 from wetside.services.schemas import evening_schema
 from wetside.values.dilution import STOCK, dilution_of_parts
 from wetside.values.sheet_size import SheetSize
@@ -80,6 +80,7 @@ KINDS: dict[str, Callable[[Key], st.SearchStrategy[Any]]] = {
     "temperature": numbers,
     "temperature_step": numbers,
     "volume": lambda key: st.floats(max(key.low or 0.0, 0.0), key.high or 1e6).map(lambda value: value + 0.0),
+    "mass": lambda key: st.floats(key.low or 1.0, key.high or 1e5),
     "length": numbers,
     "size": lambda _: sizes,
     "places": lambda _: st.one_of(
@@ -176,6 +177,10 @@ def evenings(draw: st.DrawFn) -> Evening:
         for label in labels
     ]  # fmt: skip
     limits = {"min_ml": st.floats(1, 500), "max_ml": st.floats(501, 2000)}
+    if draw(st.booleans()):
+        limits |= {"mass_g": st.floats(1, 9000), "material": st.sampled_from(Material)}
+    else:
+        limits |= {"mass_g": st.none(), "material": st.none()}
     return draw(
         tables(
             Evening,

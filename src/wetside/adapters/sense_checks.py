@@ -46,6 +46,12 @@ def check_sense(evening: Evening, findings: Findings) -> None:
                 ("vessels", index, "min"),
                 ConflictError("files.vessel.limits", min_ml=vessel.min_ml, max_ml=vessel.max_ml),
             )
+        if (vessel.mass_g is None) != (vessel.material is None):
+            lonely, missing = ("mass", "material") if vessel.material is None else ("material", "mass")
+            if not findings.at("vessels", index, missing):
+                findings.add(
+                    ("vessels", index, lonely), ConflictError("files.vessel.warmth", given=lonely, missing=missing)
+                )
     for index, look in there(evening.looks):
         if (look.measured_range is None) == (look.change_percent is None) and not findings.at("looks", index):
             findings.add(("looks", index), ConflictError("files.look.one_of", sheet=look.sheet))

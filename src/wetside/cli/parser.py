@@ -198,14 +198,19 @@ def _add_temper(commands: Any) -> None:
     pour.add_argument("--liquid", metavar="VOLUME", help="liquid that is poured")
     pour.add_argument("--at", metavar="TEMP", help="its temperature, the wanted one if left out")
     pour.add_argument("--vessel", metavar="MASS", help="mass of the part that the liquid touches, such as 300g")
+    pour.add_argument(
+        "--evening",
+        metavar="FILE",
+        help="take mass, material, room and temperature from this evening file; --vessel is then a vessel's name",
+    )
     pour.add_argument("--vessel-at", metavar="TEMP", help="temperature of the vessel")
-    pour.add_argument("--material", default="polypropylene", help="what the vessel is made of")
+    pour.add_argument("--material", help="what the vessel is made of, polypropylene if left out")
     pour.add_argument(
         "--coefficient", metavar="K", help="change of developing time for a degree, such as 0.08, to see what it does"
     )
     pour.add_argument("--developer", metavar="NAME", help="take it from this developer's published times instead")
     pour.add_argument("--time", help="developing time")
-    pour.add_argument("--range", default="1.05", metavar="D", help="density range that is wanted")
+    pour.add_argument("--range", metavar="D", help="density range that is wanted, 1.05 if left out")
     wait = temper.add_argument_group("a bottle, or the filled vessel, in its jacket")
     wait.add_argument("--bottle", metavar="TEMP", help="temperature of the bottle")
     wait.add_argument("--jacket", metavar="TEMP", help="temperature of jacket or room, held")

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from wetside.cli.answer import print_answer, told_json
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json
-from wetside.services.temper import Effect, TemperAnswers, Tempered, temper
+from wetside.services.temper import Effect, Tempered, temper
+from wetside.services.temper_evening import TemperAnswers
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
@@ -46,6 +47,7 @@ def run(arguments: argparse.Namespace) -> int:
             bath=arguments.bath,
             bath_temp=arguments.bath_at,
             heater=arguments.heater,
+            evening=arguments.evening,
         ),
         rows=Path(arguments.rows) if arguments.rows else None,
     )
@@ -179,7 +181,8 @@ def _coefficient_told(effect: Effect) -> tuple[str, dict[str, Any]]:
     coefficient = effect.coefficient
     if coefficient.span_c is None:
         return "cli.temper.coefficient_named", {"per_c": coefficient.per_c}
-    return "cli.temper.coefficient_pairs", {
+    own = coefficient.source is not None and coefficient.source.key == "own"
+    return "cli.temper.coefficient_own" if own else "cli.temper.coefficient_pairs", {
         "per_c": coefficient.per_c,
         "spread": coefficient.spread or 0.0,
         "low_c": coefficient.span_c[0],

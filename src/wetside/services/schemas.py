@@ -42,6 +42,7 @@ _PATTERNS = {
     "temperature": _QUANTITY,
     "temperature_step": _QUANTITY,
     "volume": _QUANTITY,
+    "mass": _QUANTITY,
     "length": _QUANTITY,
     "size": rf"{_NUMBER} ?[^0-9]* ?(x|X|×|\*|by) ?{_NUMBER} ?[^0-9]*",
     "dilution": rf"{_NUMBER}( ?\+ ?{_NUMBER})+|{_NUMBER} ?(%|per ?cent)|[A-Za-z ]+",

@@ -243,6 +243,13 @@ class Developer:
         default=None,
         example="26 ml per unit",
     )
+    hydroquinone: bool | None = key(
+        "hydroquinone",
+        "flag",
+        "Whether it holds hydroquinone: then no time is converted to under 15 C; leave it out where you do not know.",
+        default=None,
+        example="true",
+    )
     stains: bool = key(
         "stains",
         "flag",

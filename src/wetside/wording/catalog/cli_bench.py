@@ -26,6 +26,9 @@ SENTENCES = {
         "temperatures, or with --coefficient of your own."
     ),
     "cli.temper.coefficient_named": N_("Reckoned with {per_c:factor} a degree, as you named it: assumed."),
+    "cli.temper.coefficient_own": N_(
+        "Reckoned with {per_c:factor} a degree, from your own times between {low_c:temp} and {high_c:temp}."
+    ),
     "cli.temper.coefficient_pairs": N_(
         "Reckoned with {per_c:factor} ± {spread:factor} a degree, from published times between {low_c:temp} and "
         "{high_c:temp} ({source})."

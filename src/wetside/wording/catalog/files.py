@@ -249,6 +249,9 @@ SENTENCES = {
     "files.vessel.limits": N_(
         "The least liquid ({min_ml:ml}) is more than the most ({max_ml:ml}). Exchange min and max, or correct one."
     ),
+    "files.vessel.warmth": N_(
+        "What a vessel does to the developer's warmth takes its mass and its material: {given} stands alone, so add {missing}."
+    ),
     # tables of text
     "files.table.empty": N_("The table is empty. The first row names the columns, and each further row is one entry."),
     "files.table.too_long": N_("The table has more than {limit} rows. Check that it is the right file."),

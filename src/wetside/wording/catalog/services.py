@@ -35,6 +35,11 @@ SENTENCES |= {
         "Say what to reckon: --vessel for a liquid poured into it, --bottle with --jacket for a wait, --reads to learn "
         "a bottle's pace, --hot for water of a temperature, or --bath for ice or heater."
     ),
+    "services.no_such_vessel": N_("The evening has no vessel called {value:quoted}. Its vessels: {known:quoted_list}."),
+    "services.vessel_without_mass": N_(
+        "Mass and material of {vessel:quoted} are not written down. Write them into the file, such as mass = “300 g” and "
+        "material = “polypropylene”."
+    ),
     "services.density_range": N_("{value:plain} is no density range of a negative: {low:plain} to {high:plain}."),
     "services.coefficient_twice": N_("Give either --coefficient or --developer: two coefficients cannot both hold."),
     "services.no_pairs": N_(
