@@ -14,7 +14,7 @@ from wetside.planning.assemble import (
     rung_document,
     sheet_document,
 )
-from wetside.planning.cautions import evening_cautions
+from wetside.planning.cautions import combination_notes, evening_cautions
 from wetside.planning.course import plan_with_course
 from wetside.planning.documents.plan import PLAN_FORMAT, Note, Plan
 from wetside.planning.documents.words import BathKind
@@ -99,7 +99,10 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
         sheets=sheets,
         unplanned=unplanned,
         notes=tuple(all_notes),
-        cautions=evening_cautions(groups),
+        cautions=(
+            *evening_cautions(groups),
+            *(combination_notes(groups, evening.bottles, library.combinations) if library.combinations else ()),
+        ),
         sources=_sources(sheets),
         evening=inputs,
     )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from wetside.chemistry import VesselMaterial
+    from wetside.chemistry import CombinationTable, VesselMaterial
     from wetside.development import ContinuousCut, PresoakAdvice, PublishedRange, ReuseRule, StartingPoint, TimePair
     from wetside.exposure import ReciprocityModel
 
@@ -69,6 +69,12 @@ class Library:
         """What makers print of developer used again."""
         rules: tuple[ReuseRule, ...] = self._read("reuse_rules", ())
         return rules
+
+    @cached_property
+    def combinations(self) -> CombinationTable | None:
+        """What must never come together."""
+        combinations: CombinationTable | None = self._read("combinations", None)
+        return combinations
 
     @cached_property
     def temperature_ranges(self) -> tuple[PublishedRange, ...]:

@@ -107,5 +107,6 @@ def _note(load: Load, vessel: Vessel, warmth: VesselWarmth, reads_high_c: float)
         "percent": warmth.time_percent,
         "density": warmth.density,
     }
-    code = "planning.warmth" if warmth.density is None else "planning.warmth_effect"
-    return Note(f"{code}_far" if warmth.pour_c is None else code, params)
+    if warmth.pour_c is None:
+        return Note("planning.warmth_far" if warmth.density is None else "planning.warmth_effect_far", params)
+    return Note("planning.warmth" if warmth.density is None else "planning.warmth_effect", params)

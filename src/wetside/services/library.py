@@ -33,6 +33,7 @@ def load_library(rows: Path | None = None) -> Library:
             "reuse_rules": _reuse_rules,
             "presoak_against": _presoak_against,
             "materials": _materials,
+            "combinations": _combinations,
             "temperature_ranges": _temperature_ranges,
         }
     )
@@ -63,6 +64,12 @@ def _temperature_ranges() -> Any:
     from wetside.adapters.ways_data import load_temperature_ranges
 
     return load_temperature_ranges()
+
+
+def _combinations() -> Any:
+    from wetside.adapters.bath_data import load_combination_table
+
+    return load_combination_table()
 
 
 def _materials() -> Any:
