@@ -16,12 +16,17 @@ from wetside.chemistry import (
 from wetside.cli.answer import CAUTIONS_SHOWN, WIDEST
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
+from wetside.services.mix_hazards import hazards_of_mix
 from wetside.services.options import typed
 from wetside.units import parse_number, parse_volume_ml
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
     import argparse
+
+    from wetside.chemistry import MixtureHazards
+
+SHEET_FIRST = "chemistry.hazard.sheet_first"
 
 
 def _hardness(arguments: argparse.Namespace) -> float | None:
@@ -32,6 +37,19 @@ def _hardness(arguments: argparse.Namespace) -> float | None:
     return typed("--hardness", lambda _: hardness_mg_per_l(value, arguments.scale), arguments.hardness)
 
 
+def _hazards(found: MixtureHazards) -> dict[str, Any]:
+    return {
+        "classes": list(found.classes),
+        "h_codes": list(found.h_codes),
+        "notes": [{"code": code, "message": sentence(code, params)} for code, params in found.notes],
+    }
+
+
+def _said(found: MixtureHazards) -> str:
+    """Sentences on a mixture, without the one that stands below both."""
+    return " ".join(sentence(code, params) for code, params in found.notes if code != SHEET_FIRST)
+
+
 def run(arguments: argparse.Namespace) -> int:
     """Print concentrate, water and total, and what to mind."""
     dilution = parse_dilution(arguments.dilution)
@@ -40,6 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
     hardness = _hardness(arguments)
     if hardness is not None:
         warnings.extend(water_notes(hardness_class(hardness)))
+    hazards = hazards_of_mix(arguments.holds, dilution)
     if arguments.json:
         print_json(
             {
@@ -50,6 +69,9 @@ def run(arguments: argparse.Namespace) -> int:
                 "total_ml": mix.total_ml,
                 "hardness_mg_per_l": hardness,
                 "hardness": None if hardness is None else hardness_class(hardness).value,
+                "hazards": None
+                if hazards is None
+                else {"concentrate": _hazards(hazards.concentrate), "bath": _hazards(hazards.bath)},
                 "warnings": [{"code": code, "message": sentence(code, params)} for code, params in warnings],
             }
         )
@@ -64,6 +86,11 @@ def run(arguments: argparse.Namespace) -> int:
     width = min(text_width(), WIDEST)
     cautions = " ".join(sentence(code, {}) for code in cautions_of(["mix"])[:CAUTIONS_SHOWN])
     told = [sentence(code, params) for code, params in warnings]
+    if hazards is not None:
+        of_concentrate, of_bath = (_said(found) for found in hazards)
+        told.append(sentence("cli.mix.concentrate_hazards", {"said": of_concentrate}))
+        told.append(sentence("cli.mix.bath_hazards", {"said": of_bath}))
+        told.append(sentence(SHEET_FIRST, {}))
     print_lines(
         [*lines, *(line for text in told for line in ("", *wrapped(text, width))), "", *wrapped(cautions, width)]
     )

@@ -135,6 +135,13 @@ def _add_mix(commands: Any) -> None:
         "dilution", metavar="DILUTION", help="parts such as 1+24 or 1+2+100, a percentage such as 4%%, or stock"
     )
     mix.add_argument("volume", metavar="VOLUME", help="how much is wanted, such as 600ml or 1.5l")
+    mix.add_argument(
+        "--holds",
+        action="append",
+        default=[],
+        metavar="NAME:PERCENT",
+        help="what the concentrate holds by its safety sheet, such as hydroquinone:12; may be given again",
+    )
     mix.add_argument("--hardness", metavar="VALUE", help="hardness of your water, as your water company prints it")
     mix.add_argument(
         "--scale",

@@ -3,6 +3,8 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "cli.mix.concentrate_hazards": N_("The concentrate: {said}"),
+    "cli.mix.bath_hazards": N_("The mixed bath: {said}"),
     "cli.temper.poured": N_("after pouring"),
     "cli.temper.off": N_("off what is wanted"),
     "cli.temper.start": N_("pour it at"),
