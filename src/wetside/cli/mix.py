@@ -16,7 +16,6 @@ from wetside.chemistry import (
 from wetside.cli.answer import CAUTIONS_SHOWN, WIDEST
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
-from wetside.services.mix_hazards import hazards_of_mix
 from wetside.services.options import typed
 from wetside.units import parse_number, parse_volume_ml
 from wetside.wording import sentence, shown
@@ -58,7 +57,11 @@ def run(arguments: argparse.Namespace) -> int:
     hardness = _hardness(arguments)
     if hardness is not None:
         warnings.extend(water_notes(hardness_class(hardness)))
-    hazards = hazards_of_mix(arguments.holds, dilution)
+    hazards = None
+    if arguments.holds:
+        from wetside.services.mix_hazards import hazards_of_mix
+
+        hazards = hazards_of_mix(arguments.holds, dilution)
     if arguments.json:
         print_json(
             {
