@@ -121,7 +121,9 @@ def _add_schedule(commands: Any) -> None:
     )
     schedule.add_argument("file", metavar="FILE", help="evening file")
     schedule.add_argument(
-        "--out", metavar="DIR", help="write the evening, the safety page and the house page there (PDF, HTML)"
+        "--out",
+        metavar="DIR",
+        help="write the evening, the safety page and the house page there (PDF, HTML), and course.json",
     )
     schedule.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper of the pages")
     schedule.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
@@ -133,6 +135,20 @@ def _add_mix(commands: Any) -> None:
         "dilution", metavar="DILUTION", help="parts such as 1+24 or 1+2+100, a percentage such as 4%%, or stock"
     )
     mix.add_argument("volume", metavar="VOLUME", help="how much is wanted, such as 600ml or 1.5l")
+    mix.add_argument(
+        "--holds",
+        action="append",
+        default=[],
+        metavar="NAME:PERCENT",
+        help="what the concentrate holds by its safety sheet, such as hydroquinone:12; may be given again",
+    )
+    mix.add_argument("--hardness", metavar="VALUE", help="hardness of your water, as your water company prints it")
+    mix.add_argument(
+        "--scale",
+        choices=("mg/l", "mmol/l", "german", "french", "clark", "us-grains"),
+        default="mg/l",
+        help="in degrees of this scale; mg/l of calcium carbonate if left out",
+    )
     mix.add_argument("--smallest", metavar="VOLUME", default="10 ml", help="smallest amount that your measure reads")
 
 
@@ -232,14 +248,19 @@ def _add_temper(commands: Any) -> None:
     pour.add_argument("--liquid", metavar="VOLUME", help="liquid that is poured")
     pour.add_argument("--at", metavar="TEMP", help="its temperature, the wanted one if left out")
     pour.add_argument("--vessel", metavar="MASS", help="mass of the part that the liquid touches, such as 300g")
+    pour.add_argument(
+        "--evening",
+        metavar="FILE",
+        help="take mass, material, room and temperature from this evening file; --vessel is then a vessel's name",
+    )
     pour.add_argument("--vessel-at", metavar="TEMP", help="temperature of the vessel")
-    pour.add_argument("--material", default="polypropylene", help="what the vessel is made of")
+    pour.add_argument("--material", help="what the vessel is made of, polypropylene if left out")
     pour.add_argument(
         "--coefficient", metavar="K", help="change of developing time for a degree, such as 0.08, to see what it does"
     )
     pour.add_argument("--developer", metavar="NAME", help="take it from this developer's published times instead")
     pour.add_argument("--time", help="developing time")
-    pour.add_argument("--range", default="1.05", metavar="D", help="density range that is wanted")
+    pour.add_argument("--range", metavar="D", help="density range that is wanted, 1.05 if left out")
     wait = temper.add_argument_group("a bottle, or the filled vessel, in its jacket")
     wait.add_argument("--bottle", metavar="TEMP", help="temperature of the bottle")
     wait.add_argument("--jacket", metavar="TEMP", help="temperature of jacket or room, held")
@@ -417,7 +438,7 @@ def _add_negative(commands: Any) -> None:
 
 def _add_schema(commands: Any) -> None:
     schema = _command(commands, "schema", "schema", "Print the schema of a kept file.", "wetside schema evening")
-    schema.add_argument("document", nargs="?", choices=("evening", "plan"), help="which document")
+    schema.add_argument("document", nargs="?", choices=("evening", "plan", "course"), help="which document")
     schema.add_argument("--write", metavar="DIR", help="write all schemas there")
     schema.add_argument("--check", metavar="DIR", help="fail if the schemas there are stale")
 

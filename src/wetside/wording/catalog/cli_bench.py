@@ -3,6 +3,8 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "cli.mix.concentrate_hazards": N_("The concentrate: {said}"),
+    "cli.mix.bath_hazards": N_("The mixed bath: {said}"),
     "cli.temper.poured": N_("after pouring"),
     "cli.temper.off": N_("off what is wanted"),
     "cli.temper.start": N_("pour it at"),
@@ -26,6 +28,9 @@ SENTENCES = {
         "temperatures, or with --coefficient of your own."
     ),
     "cli.temper.coefficient_named": N_("Reckoned with {per_c:factor} a degree, as you named it: assumed."),
+    "cli.temper.coefficient_own": N_(
+        "Reckoned with {per_c:factor} a degree, from your own times between {low_c:temp} and {high_c:temp}."
+    ),
     "cli.temper.coefficient_pairs": N_(
         "Reckoned with {per_c:factor} ± {spread:factor} a degree, from published times between {low_c:temp} and "
         "{high_c:temp} ({source})."
@@ -34,6 +39,10 @@ SENTENCES = {
         "No developer can make up for this by its own warmth: bring vessel and jacket to the wanted temperature first."
     ),
     "cli.temper.stir": N_("Stir or turn the bottle now and then; still liquid takes longer, and reads wrong."),
+    "cli.temper.criss_cross": N_(
+        "Each is measured as warm as it is, and hot water shrinks as it cools. The criss-cross of temperatures alone "
+        "would be out by {percent:percent} of the hot water."
+    ),
     "cli.temper.read_it": N_("Stir, then trust the thermometer: a cold vessel takes its share."),
     "cli.temper.ice_told": N_(
         "At 0 °C, all of it melted and mixed in. In a working bath keep it in a closed bag: meltwater dilutes; a jacket "

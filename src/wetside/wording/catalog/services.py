@@ -37,6 +37,11 @@ SENTENCES |= {
         "Say what to reckon: --vessel for a liquid poured into it, --bottle with --jacket for a wait, --reads to learn "
         "a bottle's pace, --hot for water of a temperature, or --bath for ice or heater."
     ),
+    "services.no_such_vessel": N_("The evening has no vessel called {value:quoted}. Its vessels: {known:quoted_list}."),
+    "services.vessel_without_mass": N_(
+        "Mass and material of {vessel:quoted} are not written down. Write them into the file, such as mass = “300 g” and "
+        "material = “polypropylene”."
+    ),
     "services.density_range": N_("{value:plain} is no density range of a negative: {low:plain} to {high:plain}."),
     "services.coefficient_twice": N_("Give either --coefficient or --developer: two coefficients cannot both hold."),
     "services.no_pairs": N_(
@@ -49,6 +54,12 @@ SENTENCES |= {
     "services.residue_limit": N_("{value:plain} µg/cm² is no limit for film: {low:plain} to {high:plain}."),
     "services.renew_both": N_("The second bath has moved up three times: throw both out, and mix two new ones."),
     "services.material": N_("No heat is known for {value:quoted}. Known: {known:list}."),
+    "services.holds_form": N_(
+        "{value:quoted} does not say a name and a percentage. Write both, such as hydroquinone:12."
+    ),
+    "services.holds_one_part": N_(
+        "{dilution} has several concentrates, and --holds describes one. Reckon each by itself as stock."
+    ),
     "services.film_form": N_("{value:quoted} does not say a count and a size. Write both, such as 52:4x5in."),
     "services.paper_nothing": N_(
         "Give the first step that is not black and the last that is not white, such as 5-11; or name the paper with "
