@@ -57,7 +57,7 @@ def parameters(node: ast.Call) -> frozenset[str] | None:
 def uses(trees: dict[Path, ast.Module], packages: set[str]) -> Iterator[Use]:
     """Every code written in the package, outside the catalogue."""
     for path, tree in trees.items():
-        if path.parts[:2] == ("wording", "catalog"):
+        if path.parts[:2] == ("wording", "catalog") or "migrations" in path.parts:
             continue
         seen: set[int] = set()
         for node in ast.walk(tree):
@@ -113,6 +113,17 @@ def sentences(root: Path, packages: set[str]) -> dict[str, str]:
     return found
 
 
+TEMPLATE_CODE = re.compile(r"""["']([a-z]+(?:\.[a-z0-9_]+)+)["']""")
+
+
+@pytest.fixture(scope="module")
+def in_templates(root: Path, packages: set[str]) -> set[str]:
+    """Codes that the pages' templates say."""
+    templates = (root / "src/wetside/web/templates").rglob("*.html")
+    found = {code for path in templates for code in TEMPLATE_CODE.findall(path.read_text("utf-8"))}
+    return {code for code in found if is_code(code, packages)}
+
+
 def placeholders(text: str) -> dict[str, str]:
     """Names that a sentence asks for, each with the way in which it is shown."""
     return {name: how or "" for _, name, how, _ in string.Formatter().parse(text) if name is not None}
@@ -124,11 +135,20 @@ def test_every_code_has_a_sentence(written: list[Use], sentences: dict[str, str]
     assert not missing, "\n".join(missing)
 
 
+def test_a_template_says_known_codes(in_templates: set[str], sentences: dict[str, str]) -> None:
+    """A code in a template can be said."""
+    assert in_templates <= set(sentences), in_templates - set(sentences)
+
+
 def test_every_sentence_is_used(
-    written: list[Use], sentences: dict[str, str], package_trees: dict[Path, ast.Module], packages: set[str]
+    written: list[Use],
+    sentences: dict[str, str],
+    package_trees: dict[Path, ast.Module],
+    packages: set[str],
+    in_templates: set[str],
 ) -> None:
     """A sentence whose code is written nowhere is dead, or its code is misspelt."""
-    used = {use.code for use in written}
+    used = {use.code for use in written} | in_templates
     started = tuple(beginnings(package_trees, packages))
     dead = sorted(code for code in sentences if code not in used and not code.startswith(started))
     assert not dead, "\n".join(dead)

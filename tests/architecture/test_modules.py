@@ -31,7 +31,8 @@ def code_lines(text: str) -> int:
 
 def test_no_file_is_longer_than_six_hundred_lines(python_files: list[Path]) -> None:
     """A module that needs more than 600 lines is two modules."""
-    long = {str(path): n for path in python_files if (n := len(path.read_text("utf-8").splitlines())) > MOST_LINES}
+    own = [path for path in python_files if path.parent.name != "migrations"]  # those are written by the framework
+    long = {str(path): n for path in own if (n := len(path.read_text("utf-8").splitlines())) > MOST_LINES}
     assert not long
 
 

@@ -14,6 +14,7 @@ from wetside.units import (
     write_duration,
     write_duration_span,
     write_length,
+    write_mass,
     write_temp,
     write_temp_step,
     write_volume,
@@ -77,6 +78,22 @@ def plain_values(document: Any) -> dict[str, Any]:
         else:
             values[key.name] = _PLAIN.get(key.kind, _same)(value)
     return values
+
+
+def plain_word(key: Key, value: Any) -> Any:
+    """Value of a key, other than a table, in plain form: text with its unit, a number, a list; not yet TOML.
+
+    Words of a choice and texts that are in plain form already stay as they are.
+
+    Examples
+    --------
+    >>> from wetside.planning.documents.evening import Evening
+    >>> plain_word(declared_keys(Evening)["floor"], 300.0)
+    '5:00'
+    """
+    if isinstance(value, str):
+        return str(value)
+    return _PLAIN.get(key.kind, _same)(value)
 
 
 def written_value(key: Key, value: Any) -> str:
@@ -185,6 +202,7 @@ _PLAIN: Mapping[str, Callable[[Any], Any]] = {
     "temperature": write_temp,
     "temperature_step": write_temp_step,
     "volume": write_volume,
+    "mass": write_mass,
     "length": write_length,
     "size": lambda value: value.name,
     "places": _places,

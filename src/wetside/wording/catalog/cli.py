@@ -4,7 +4,8 @@ from wetside.wording.catalog import N_
 
 SENTENCES = {
     "cli.no_such_sheet": N_("No sheet is called {label:quoted}. The evening has {known:quoted_list}."),
-    "cli.schema_which": N_("Say which schema: evening or plan."),
+    "cli.serve.ready": N_("The darkroom is open at {address} (on this machine only). Ctrl-C closes it."),
+    "cli.schema_which": N_("Say which schema: evening, plan or course."),
     "cli.file_and_options": N_(
         "An evening file and {options:list} say the same things twice. Write them into the file, or leave the file out."
     ),
@@ -15,4 +16,4 @@ SENTENCES = {
     "cli.written_to": N_("written to {folder}: {names}"),
 }
 
-PARTS = ("cli_bench",)
+PARTS = ("cli_bench", "cli_exposure")

@@ -1,0 +1,1 @@
+"""Migrations of the records; a backup is made and checked before any of them runs."""

@@ -1,0 +1,1 @@
+"""The use cases that keep records: the only writers of the tables."""

@@ -1,0 +1,152 @@
+"""Settings of the framework, from three environment variables.
+
+``WETSIDE_DATA``
+    Folder of the darkroom's data; the platform's usual place if absent.
+``WETSIDE_DATABASE``
+    Address of a PostgreSQL database (``postgresql://user@host/name``); SQLite in the data folder if absent.
+``WETSIDE_DEBUG``
+    ``1`` shows the framework's own error pages, for developers only.
+"""
+
+from __future__ import annotations
+
+import os
+from typing import Any
+
+from csp.constants import NONE, SELF
+
+from wetside import __version__
+from wetside.adapters.data_folder import data_folder, database_of_address, secret_of
+
+DATA_FOLDER = data_folder(os.environ)
+DATABASE_ADDRESS = os.environ.get("WETSIDE_DATABASE", "")
+
+DEBUG = os.environ.get("WETSIDE_DEBUG") == "1"
+SECRET_KEY = secret_of(DATA_FOLDER)
+ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
+"""Loopback only: whoever listens wider needs accounts first."""
+
+INSTALLED_APPS = [
+    "django.contrib.contenttypes",
+    "django.contrib.auth",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.staticfiles",
+    "csp",
+    "django_htmx",
+    "simple_history",
+    "wetside.records.apps.RecordsConfig",
+    "wetside.web.apps.WebConfig",
+]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.locale.LocaleMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "django_htmx.middleware.HtmxMiddleware",
+    "wetside.web.middleware.darkroom",
+    "wetside.web.middleware.mistakes",
+]
+ROOT_URLCONF = "wetside.web.urls"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.messages.context_processors.messages",
+                "wetside.web.context.shell",
+            ],
+            "builtins": ["django.templatetags.i18n", "django.templatetags.static", "wetside.web.templatetags.shown"],
+        },
+    }
+]
+FORM_RENDERER = "django.forms.renderers.DjangoTemplates"
+
+
+def _databases() -> dict[str, dict[str, Any]]:
+    if DATABASE_ADDRESS:
+        return {"default": database_of_address(DATABASE_ADDRESS)}
+    return {
+        "default": {
+            "ENGINE": "django.db.backends.sqlite3",
+            "NAME": DATA_FOLDER / "darkroom.sqlite3",
+            "OPTIONS": {
+                # A read that becomes a write must not fail at once because another writes; and what was said to be
+                # kept is on the disk when the power goes.
+                "transaction_mode": "IMMEDIATE",
+                "timeout": 20,
+                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON;",
+            },
+        }
+    }
+
+
+DATABASES = _databases()
+
+USE_TZ = True
+TIME_ZONE = "UTC"
+USE_I18N = True
+LANGUAGE_CODE = "en"
+LANGUAGES = [("en", "English")]
+
+STATIC_URL = "static/"
+WHITENOISE_USE_FINDERS = True
+WHITENOISE_AUTOREFRESH = False
+WHITENOISE_MAX_AGE = 0 if DEBUG else 3600
+
+SESSION_ENGINE = "django.contrib.sessions.backends.signed_cookies"
+SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = "Lax"
+CSRF_COOKIE_SAMESITE = "Lax"
+MESSAGE_STORAGE = "django.contrib.messages.storage.cookie.CookieStorage"
+
+SECURE_CONTENT_TYPE_NOSNIFF = True
+SECURE_REFERRER_POLICY = "same-origin"
+SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
+X_FRAME_OPTIONS = "DENY"
+# Over loopback there is no transport to encrypt; the network part brings a certificate and sets these.
+SILENCED_SYSTEM_CHECKS = [
+    "security.W004",  # strict transport security needs a certificate
+    "security.W008",  # no redirect to a port that does not exist
+    "security.W012",  # cookies over loopback
+    "security.W016",  # the same, for the form token
+]
+
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [NONE],
+        "script-src": [SELF],
+        "style-src": [SELF],
+        "img-src": [SELF, "data:"],
+        "font-src": [SELF],
+        "connect-src": [SELF],
+        "manifest-src": [SELF],
+        "worker-src": [SELF],
+        "form-action": [SELF],
+        "base-uri": [NONE],
+        "frame-ancestors": [NONE],
+    }
+}
+
+DATA_UPLOAD_MAX_MEMORY_SIZE = 2_000_000
+FILE_UPLOAD_MAX_MEMORY_SIZE = 2_000_000
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 4000
+DATA_UPLOAD_MAX_NUMBER_FILES = 4
+
+SIMPLE_HISTORY_REVERT_DISABLED = True
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+TOOL = f"wetside {__version__}"
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "root": {"handlers": ["console"], "level": "WARNING"},
+}

@@ -1,0 +1,1 @@
+"""Views: parse, call one service, render."""

@@ -1,0 +1,118 @@
+"""A real server on a data folder of its own, Debian's Chromium in front of it, at desktop and phone width."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
+
+CHROMIUM = shutil.which("chromium")
+WIDTHS = {"desktop": (1280, 900), "phone": (390, 844)}
+
+if CHROMIUM is None:
+    collect_ignore_glob = ["test_*.py"]
+    if os.environ.get("CI") == "true":
+        raise RuntimeError("no chromium here (Debian package chromium): the pages cannot be tried")
+
+
+class Server(NamedTuple):
+    """A running program and its address."""
+
+    address: str
+    data: Path
+    process: subprocess.Popen[str]
+
+
+def start_server(data: Path) -> Server:
+    """Program on a data folder, at a port that is free; returns once it listens."""
+    environment = {**os.environ, "WETSIDE_DATA": str(data), "PYTHONUNBUFFERED": "1"}
+    process = subprocess.Popen(
+        [sys.executable, "-c", "import sys; from wetside.cli import main; sys.exit(main())", "serve", "--port", "0"],
+        env=environment,
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stdout is not None
+    line = process.stdout.readline()
+    found = re.search(r"http://\S+/", line)
+    assert found, line
+    return Server(found.group().rstrip("/"), data, process)
+
+
+def stop_server(server: Server) -> None:
+    server.process.send_signal(signal.SIGINT)
+    try:
+        server.process.wait(10)
+    except subprocess.TimeoutExpired:
+        server.process.kill()
+        server.process.wait()
+
+
+@pytest.fixture
+def server(tmp_path: Path) -> Iterator[Server]:
+    started = start_server(tmp_path / "darkroom")
+    yield started
+    stop_server(started)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(
+            executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+        )
+        yield started
+        started.close()
+
+
+@pytest.fixture(params=list(WIDTHS))
+def page(request: pytest.FixtureRequest, browser: Any, server: Server) -> Iterator[Any]:
+    """Page at one of the widths; a mistake in a script, a refused style or a failed request ends the test."""
+    width, height = WIDTHS[request.param]
+    context = browser.new_context(
+        viewport={"width": width, "height": height}, base_url=server.address, has_touch=request.param == "phone"
+    )
+    opened = context.new_page()
+    wrong: list[str] = []
+    opened.on("pageerror", lambda error: wrong.append(str(error)))
+    opened.on("console", lambda told: wrong.append(told.text) if told.type == "error" else None)
+    opened.wrong = wrong
+    yield opened
+    context.close()
+    assert not wrong, wrong
+
+
+@pytest.fixture
+def axe_findings() -> Callable[[Any], list[str]]:
+    """What axe finds wrong with a page as it stands, one line each."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+    def findings(page: Any) -> list[str]:
+        found = Axe().run(page, options={"runOnly": rules})
+        return [
+            f"{violation['id']}: {node['html'][:160]}"
+            for violation in found.response["violations"]
+            for node in violation["nodes"]
+        ]
+
+    return findings
+
+
+@pytest.fixture
+def sideways() -> Callable[[Any], int]:
+    """Pixels by which a page is wider than its screen. [px]"""
+    return lambda page: page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
