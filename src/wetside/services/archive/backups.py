@@ -6,6 +6,7 @@ import os
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
+from django.core.management import call_command
 from django.db import connection
 
 from wetside import __version__
@@ -18,7 +19,7 @@ from wetside.errors import InputError, Place, RefusedError
 from wetside.services.archive.export import export_archive
 from wetside.services.archive.import_archive import Imported, import_archive, verify_export
 from wetside.services.archive.keeping import surplus
-from wetside.services.archive.migrations import newest_applied
+from wetside.services.archive.migrations import has_tables, newest_applied
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -203,4 +204,6 @@ def restore_rows(folder: Path, name: str) -> tuple[store.Backup, Imported]:
         raise RefusedError("services.archive.other_keeper", name=backup.name)
     if not store.is_unharmed(folder, backup):
         raise RefusedError("services.archive.backup_harmed", place=Place(file=str(path)), name=backup.name)
+    if not has_tables():
+        call_command("migrate", verbosity=0, interactive=False)
     return backup, import_archive(path, folder)

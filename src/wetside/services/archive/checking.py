@@ -12,7 +12,7 @@ from wetside.adapters.data_folder import BACKUPS, DATABASE, folder_info
 from wetside.adapters.database_file import look_at
 from wetside.adapters.drives import refuse_shared_drive
 from wetside.errors import RefusedError
-from wetside.services.archive.migrations import form_of_tables, has_tables
+from wetside.services.archive.migrations import MARK_TABLE, form_of_tables, has_tables
 from wetside.services.archive.rules import RULES
 from wetside.services.archive.tables import one_state, tables
 
@@ -129,6 +129,9 @@ def _of_folder(folder: Path, info: FolderInfo) -> Iterator[Finding]:
             return
         for table, count in look.strays:
             yield Finding("services.check.strays", {"table": table, "count": count})
+        if MARK_TABLE not in look.rows:  # asked from outside: the framework would write into a file that is not ours
+            yield Finding("services.check.missing", {"name": newest})
+            return
     try:
         if not has_tables():
             yield Finding("services.check.missing", {"name": newest})

@@ -8,7 +8,7 @@ from itertools import islice
 from typing import IO, TYPE_CHECKING, Any, NamedTuple
 
 from django.core.management.color import no_style
-from django.db import DatabaseError, connection, models, transaction
+from django.db import DatabaseError, OperationalError, connection, models, transaction
 
 from wetside.adapters.attachments import CHUNK, attachment_path, hash_of_file, keep_attachment
 from wetside.adapters.data_folder import folder_info, write_info
@@ -115,6 +115,9 @@ def import_archive(source: Path, folder: Path) -> Imported:
                     if table.name in index.tables:
                         _compare(table, index.tables[table.name], source)
                 _count_on()
+        except OperationalError as error:
+            place = Place(file=str(folder))
+            raise InputError("services.archive.database_said", place=place, reason=str(error).strip()) from error
         except DatabaseError as error:
             raise InputError(
                 "services.archive.refused_rows", place=Place(file=str(source)), reason=" ".join(str(error).split())

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
 OWN = "records"
+MARK_TABLE = "records_sheet"
+"""Where this table is, the records' tables are."""
 
 
 class Form(NamedTuple):
@@ -36,7 +35,6 @@ def newest_applied() -> str:
     return form_of_tables().newest
 
 
-def has_tables(names: Sequence[str] = ("records_sheet",)) -> bool:
+def has_tables() -> bool:
     """Whether the records' tables are there at all."""
-    there = set(connection.introspection.table_names())
-    return all(name in there for name in names)
+    return MARK_TABLE in connection.introspection.table_names()

@@ -20,7 +20,7 @@ from wetside.adapters.drives import refuse_shared_drive
 from wetside.adapters.folder_lock import FolderLock
 from wetside.errors import InputError, Place, RefusedError, WetsideError
 from wetside.services.archive.backups import make_backup, newest_unharmed
-from wetside.services.archive.migrations import form_of_tables, has_tables
+from wetside.services.archive.migrations import MARK_TABLE, form_of_tables, has_tables
 from wetside.wording import speak_error
 
 if TYPE_CHECKING:
@@ -66,10 +66,19 @@ def open_archive(folder: Path, doing: str = "serve") -> Opened:
     lock = FolderLock(folder, doing)
     try:
         told = _open(folder, info)
+    except OperationalError as error:
+        lock.release()
+        raise database_said(error, folder) from error
     except BaseException:
         lock.release()
         raise
     return Opened(lock, tuple(told))
+
+
+def database_said(error: DatabaseError, folder: Path) -> InputError:
+    """What the database itself could not do: mostly a full disk."""
+    place = Place(file=str(folder))
+    return InputError("services.archive.database_said", place=place, reason=" ".join(str(error).split()))
 
 
 def open_to_read(folder: Path) -> None:
@@ -145,9 +154,9 @@ def _is_fresh(folder: Path, info: FolderInfo, told: list[Told] | None = None) ->
         raise damaged(folder, "services.archive.damaged", "services.archive.damaged_lost", look.damage[0])
     if look.strays and told is not None:
         told.append(Told("services.archive.strays", {"count": sum(count for _, count in look.strays)}))
-    if expected and "records_sheet" not in look.rows:
+    if expected and MARK_TABLE not in look.rows:
         raise damaged(folder, "services.archive.missing", "services.archive.missing_lost")
-    return "records_sheet" not in look.rows
+    return MARK_TABLE not in look.rows
 
 
 def _is_fresh_server(folder: Path, info: FolderInfo) -> bool:

@@ -47,6 +47,10 @@ SENTENCES = {
         "The records of this archive are kept in {kept}, and {named} is named now. Nothing was opened. Set or unset "
         "WETSIDE_DATABASE as before; to move the records: wetside export, then wetside import into a new folder."
     ),
+    "services.archive.database_said": N_(
+        "The database could not do it; it says: {reason}. Nothing was half-written. Look whether the disk is full and "
+        "whether the folder may be written to."
+    ),
     "services.archive.no_server": N_(
         "PostgreSQL cannot be reached; it says: {reason}. Start it, or mend WETSIDE_DATABASE. Nothing was changed."
     ),
