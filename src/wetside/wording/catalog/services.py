@@ -103,4 +103,4 @@ SENTENCES |= {
     ),
 }
 
-PARTS = ("services_records",)
+PARTS = ("services_records", "services_archive")
