@@ -59,7 +59,7 @@ def lines_of(bottles: Iterable[UUID]) -> dict[UUID, list[Booked]]:
     found: dict[UUID, list[Booked]] = {key: [] for key in bottles}
     rows = BottleLine.objects.filter(bottle__in=list(found)).order_by("bottle", "number")
     for bottle, *values, undoes, undone in rows.values_list("bottle_id", *COLUMNS):
-        found[bottle].append(Booked(*values, counts=undoes is None and undone is None))
+        found[bottle].append(Booked._make([*values, undoes is None and undone is None]))
     return found
 
 
@@ -148,19 +148,19 @@ def _changes(bottle: Bottle, line: NewLine, before: Sums) -> tuple[float, float]
 
 
 def _keep(bottle: Bottle, sums: Sums) -> None:
-    """Write the sums beside the bottle; the ledger is their history, so that no state of the record is kept for them."""
+    """Write the sums beside the bottle; the ledger is their history, the record keeps no state for them."""
     Bottle.objects.filter(pk=bottle.pk).update(left_ml=sums.left_ml, seen_units=sums.seen_units)
     bottle.left_ml, bottle.seen_units = sums
 
 
 def booked_together(line: BottleLine) -> list[BottleLine]:
-    """Lines that were written in one act with a line, itself among them: a mixing, an emptying into a waste vessel."""
-    target = line.drawn_for_id or line.bottle_id
-    same = BottleLine.objects.filter(at=line.at, undoes=None)
-    parts = list(same.filter(drawn_for=target))
-    if not parts or (line.drawn_for_id is None and line.kind != BottleLineKind.FILLED):
+    """Lines that were written in one act with a line, itself among them: a mixing, an emptying into a waste vessel.
+
+    They share the moment and the bottle that it was for; a filling by such an act is for its own bottle.
+    """
+    if line.drawn_for_id is None:
         return [line]
-    return [*parts, *same.filter(bottle=target, kind=BottleLineKind.FILLED)]
+    return list(BottleLine.objects.filter(at=line.at, undoes=None, drawn_for=line.drawn_for_id).order_by("-number"))
 
 
 def undo(line: UUID, at: dt.datetime) -> tuple[Bottle, ...]:
@@ -195,8 +195,7 @@ def undo(line: UUID, at: dt.datetime) -> tuple[Bottle, ...]:
         ledgers = lines_of(bottles)
         for one in together:
             _undo_locked(bottles[one.bottle_id], one, ledgers, at)
-        if len(together) > 1:
-            _remove_if_made_so(bottles, together, ledgers, at)
+        _remove_if_made_so(bottles, together, ledgers, at)
         return tuple(bottles.values())
 
 
@@ -207,9 +206,7 @@ def _undo_locked(bottle: Bottle, line: BottleLine, ledgers: Mapping[UUID, list[B
         raise RefusedError("services.ledger.undone_already", mark=bottle.mark, number=line.number)
     before, after = fold(booked), fold(booked, without=line.number)
     if after.left_ml is not None and after.left_ml < 0:
-        raise RefusedError(
-            "services.ledger.built_upon", mark=bottle.mark, number=line.number, short_ml=-after.left_ml
-        )
+        raise RefusedError("services.ledger.built_upon", mark=bottle.mark, number=line.number, short_ml=-after.left_ml)
     change_ml = round((after.left_ml or 0.0) - (before.left_ml or 0.0), ML_DECIMALS)
     area = round(after.seen_units - before.seen_units, UNIT_DECIMALS)
     number = booked[-1].number + 1
@@ -251,7 +248,7 @@ def _remove_if_made_so(
 ) -> None:
     """Remove a bottle that the undone act had made, if nothing else was booked on it."""
     for line in together:
-        made = line.kind == BottleLineKind.FILLED and line.number == 1
+        made = line.kind == BottleLineKind.FILLED and line.number == 1 and line.drawn_for_id == line.bottle_id
         if made and not any(one.counts for one in ledgers[line.bottle_id]):
             remove(bottles[line.bottle_id], at, why="mixing undone")
 

@@ -124,7 +124,7 @@ def film_passed(lines: Sequence[Booked]) -> list[FilmPassed]:
     [FilmPassed(units=2.0, film_class='', volume_ml=980.0)]
     """
     counting = since_emptied(lines)
-    # A count is kept as the difference that it made when it was written, which a later undo can shift: begin anew at it.
+    # A count is kept as the difference that it made when it was written, which an undo can shift: begin anew at it.
     stated = _stated(lines)
     comes_back = sum(line.change_ml for line in counting if line.kind == "returned")
     left = out = 0.0
