@@ -97,7 +97,7 @@ def raw_of_bottle(bottle: Bottle) -> tuple[dict[str, Any], dict[str, Any]]:
         "opened": bottle.opened.isoformat() if bottle.opened else None,
         "contents": [{"name": name, "percent": f"{percent:g}"} for name, percent in bottle.contents.items()],
     }
-    return raw_of("bottle", bottle), more
+    return raw_of("bottle", bottle), {name: value for name, value in more.items() if value is not None}
 
 
 def make_bottle(raw: Mapping[str, Any], more: Mapping[str, Any], at: dt.datetime) -> Bottle:

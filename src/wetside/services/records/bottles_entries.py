@@ -58,7 +58,11 @@ class BottleMore:
 
     role: Role = key("role", "choice", "What it is for, or what it collects.", choices=Role)
     product: str | None = key(
-        "product", "name", "Name as on the label; capacity and keeping are looked up by it.", default=None
+        "product",
+        "name",
+        "Name as on the label; capacity and keeping are looked up by it.",
+        default=None,
+        example="Brackwater",
     )
     form: Form | None = key("form", "choice", "How it stands in the bottle.", choices=Form, default=None)
     dilution: Dilution | None = key(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.chemistry.cautions import cautions_of
-from wetside.services.records.bottles import standing, takes_waste_of, with_ledger
+from wetside.services.records.bottles import WASTE, standing, takes_waste_of, with_ledger
 from wetside.services.records.bottles_hazards import Hazards, WrongPair, combination_names, hazards_of, wrong_with
 from wetside.services.records.bottles_judged import Judged, clearing_tests, judge
 from wetside.services.records.changes import history_of
@@ -95,6 +95,7 @@ def bottle_page(key: UUID, today: dt.date, page: int = 1) -> BottlePage:
     lines, pages = page_of_ledger(bottle, page)
     hazards = hazards_of(bottle)
     quick = drawn_last(bottle) or USUAL_DRAW_ML
+    can_draw = not bottle.role.startswith(WASTE)
     return BottlePage(
         bottle,
         judge(bottle, ledger, tables(), today),
@@ -111,7 +112,7 @@ def bottle_page(key: UUID, today: dt.date, page: int = 1) -> BottlePage:
         cautions_of([OCCASION.get(bottle.role, "other")]),
         cautions_of(["waste"]),
         history_of(bottle, 20),
-        quick if bottle.left_ml is not None and bottle.left_ml >= quick else None,
+        quick if can_draw and bottle.left_ml is not None and bottle.left_ml >= quick else None,
     )
 
 

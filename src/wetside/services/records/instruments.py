@@ -6,9 +6,10 @@ The newest check proposes an offset; it holds when somebody takes it.
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from django.db.models import Prefetch
+from django.db.models import Max, Prefetch
 
 from wetside.errors import InputError, OutOfRangeError, Place, RefusedError
 from wetside.planning.documents.keys import kept_table, key
@@ -138,7 +139,7 @@ def read_value(kind: str, text: str, field: str, units: str, *, step: bool = Fal
     if kind == "thermometer":
         parse = parse_temp_step_c if step else parse_temp_c
     elif kind == "measure":
-        parse = parse_volume_ml
+        parse = partial(parse_volume_ml, low_ml=0.0)
         if text.strip().startswith(("-", "\N{MINUS SIGN}")):
             # A volume is not negative; how much a measure is short is.
             sign, text = -1.0, text.strip()[1:]
@@ -275,12 +276,8 @@ def put_back(one: Instrument, reads_high: str) -> Instrument:
 def raw_of_instrument(one: Instrument) -> dict[str, Any]:
     """What stands in the fields of an instrument's form, in plain form."""
     unit = _UNITS["metric"].get(one.kind, "")
-    return {
-        "name": one.name,
-        "kind": one.kind,
-        "reads_high": f"{one.reads_high:g} {unit}".strip(),
-        "note": one.note or None,
-    }
+    raw = {"name": one.name, "kind": one.kind, "reads_high": f"{one.reads_high:g} {unit}".strip()}
+    return raw | ({"note": one.note} if one.note else {})
 
 
 def removed_instrument(key: UUID) -> Instrument | None:
@@ -304,12 +301,10 @@ def thermometer_of_plans(name: str = "") -> dict[str, Any] | None:
     """
     from wetside.values.names import plain_name
 
-    rows = list(Instrument.kept.filter(kind="thermometer"))
+    rows = list(Instrument.kept.filter(kind="thermometer").annotate(last=Max("checks__at")).order_by("name_key"))
     if name:
         rows = [one for one in rows if one.name_key == plain_name(name)]
     if not rows:
         return None
-    never = [one for one in rows if one.checked is None]
-    known = [one for one in rows if one.checked is not None]
-    one = max(known, key=lambda row: (row.checked, row.name_key)) if known else never[0]
+    one = max((row for row in rows if row.last is not None), key=lambda row: row.last, default=rows[0])
     return {"name": one.name, "reads_high": f"{one.reads_high:g} C"}

@@ -43,21 +43,27 @@ class MixAsk:
 
     what: str = key("what", "text", "Liquid of your shelf, or a formula.", example="Brackwater")
     volume_ml: float = key("volume", "volume", "Working solution wanted.", low=1.0, high=100_000.0, example="600 ml")
-    second: str | None = key("second", "text", "Second concentrate of a two-part developer.", default=None)
+    second: str | None = key("second", "text", "Only for a developer of two parts.", default=None)
     dilution: Dilution | None = key(
         "dilution", "dilution", "Parts of concentrate and water; a formula needs none.", default=None, example="1+24"
     )
-    temp_c: float = key("temp", "temperature", "Temperature that it is to have.", default=20.0, low=5.0, high=45.0)
+    temp_c: float = key("temp", "temperature", "What it is to have when you pour it.", default=20.0, low=5.0, high=45.0)
     concentrate_c: float | None = key(
         "concentrate_temp",
         "temperature",
-        "Temperature of the bottle, if you took it.",
+        "If you took it, that of the water is reckoned.",
         default=None,
         low=1.0,
         high=45.0,
     )
     smallest_ml: float = key(
-        "smallest", "volume", "Least that your measure reads.", default=10.0, low=0.1, high=1000.0, example="10 ml"
+        "smallest",
+        "volume",
+        "Less than this is told: take a pipette, or mix more.",
+        default=10.0,
+        low=0.1,
+        high=1000.0,
+        example="10 ml",
     )
 
 
@@ -93,6 +99,11 @@ class OrderStep(NamedTuple):
     amount_high: float | None
     unit: str
     reasons: tuple[Told, ...]
+
+    @property
+    def decimals(self) -> int:
+        """Decimals that a scale or a measure shows of it."""
+        return 2 if self.amount < 10 else 1
 
 
 class Order(NamedTuple):

@@ -29,9 +29,13 @@ class Target:
     """Where the mixed liquid goes."""
 
     mark: str | None = key(
-        "mark", "name", "Mark of the bottle that takes it; none where it is used at once.", default=None, example="W"
+        "mark",
+        "name",
+        "Of a new bottle, or of one that holds the same; empty if it is used at once.",
+        default=None,
+        example="W",
     )
-    holds: str | None = key("holds", "text", "What to call it.", default=None, example="Brackwater 1+24")
+    holds: str | None = key("holds", "text", "If not as above.", default=None, example="Brackwater 1+24")
 
 
 def mark_taken(mark: str) -> Bottle | None:

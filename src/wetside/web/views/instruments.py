@@ -37,11 +37,13 @@ def listed(request: HttpRequest) -> HttpResponse:
     key = key_of(request, "removed")
     if key is not None and (gone := service.removed_instrument(key)) is not None:
         undo = Undo(reverse("instrument-back", args=[key]), _("%(name)s is removed.") % {"name": gone.name})
+    old = sum(one.old for one in rows)
     context = {
         "rows": rows,
         "undo": undo,
         "count": in_words(len(rows), "instrument"),
-        "old": sum(one.old for one in rows),
+        "old": old,
+        "old_words": in_words(old).casefold(),
         "used": service.thermometer_of_plans(),
     }
     return render(request, "web/shelf/instruments.html", context)

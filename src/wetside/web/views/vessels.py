@@ -25,13 +25,12 @@ if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
 LABELS = {
-    "places": "Sheets that it takes",
-    "min": "Least that wets every sheet",
-    "max": "Most that it holds or the motor turns",
-    "pour": "Pouring takes",
-    "drain": "Draining takes",
-    "dries": "Rinsed and dry again after",
-    "spacing": "Between two sheets",
+    "min": "Least liquid",
+    "max": "Most liquid",
+    "pour": "Pouring",
+    "drain": "Draining",
+    "dries": "Drying",
+    "spacing": "Spacing of sheets",
 }
 
 
