@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+from itertools import pairwise
 from typing import Any
 
 import pytest
 
 from wetside.adapters.chemistry_data import load_formulas
 from wetside.errors import ManyErrors, RefusedError, WetsideError
-from wetside.records.models import Bottle
+from wetside.records.models import Bottle, BottleLine
 from wetside.services.records.bottles import (
     change_bottle,
     clearing_line,
@@ -23,6 +24,7 @@ from wetside.services.records.bottles_entries import ClearingEntry, FilmEntry, r
 from wetside.services.records.bottles_hazards import contents_of_formula, hazards_of, wrong_with
 from wetside.services.records.bottles_judged import GOOD, NEAR, SPENT, UNSURE, Judged, judge
 from wetside.services.records.bottles_page import bottle_page
+from wetside.services.records.bottles_rotation import move_up, promotions_of
 from wetside.services.records.changes import find
 from wetside.services.records.ledger import NewLine, book, lines_of, undo
 from wetside.services.records.shelf import tables
@@ -292,3 +294,44 @@ def test_a_test_without_its_temperature_is_refused() -> None:
         read_entry(ClearingEntry, {"time": "0:40", "film": "Tolland 100"})
     assert refused.value.place is not None
     assert refused.value.place.field == "temp"
+
+
+def test_the_second_bath_moves_up_and_all_of_it_is_undone_as_one() -> None:
+    """The first goes to its waste, the second's count begins anew, its fresh clearing time stays."""
+    first, second = fixer(), put("F2", "fixer", "fixer", {"volume": "900 ml"}, form="working", dilution="1+4")
+    waste = put("W", "used fixer", "waste-fixer", {"volume": "0 ml"})
+    film(first, 96)
+    film(second, 8)
+    clip(second, "0:40", fresh=True)
+    advice = [note.code for note in bottle_page(first.pk, TODAY).advice]
+    assert advice[:2] == ["chemistry.fixer.retire", "chemistry.fixer.promote"]
+    line = move_up(first.pk, second.pk, NOW, waste.pk)
+    found = find(Bottle, second.pk)
+    assert (found.left_ml, found.seen_units, found.emptied_at) == (900.0, 0.0, None)
+    assert (find(Bottle, first.pk).left_ml, find(Bottle, waste.pk).left_ml) == (0.0, 1000.0)
+    assert promotions_of(second.pk) == 1
+    clip(second, "1:21")
+    assert judged(second).state == SPENT
+    undo(BottleLine.objects.get(bottle=second, clearing_s=81.0).pk, NOW)
+    undo(line.pk, NOW)
+    back = [find(Bottle, one.pk) for one in (first, second, waste)]
+    assert [(one.left_ml, one.seen_units) for one in back] == [(1000.0, 24.0), (900.0, 2.0), (0.0, 0.0)]
+    assert all(one.emptied_at is None for one in back)
+    assert promotions_of(second.pk) == 0
+
+
+def test_after_three_times_both_baths_are_renewed() -> None:
+    """The fourth bath in a row is not moved up into."""
+    baths = [put(f"F{n}", "fixer", "fixer", {"volume": "1 l"}, dilution="1+4") for n in range(5)]
+    for first, second in pairwise(baths[:4]):
+        move_up(first.pk, second.pk, NOW)
+    assert promotions_of(baths[3].pk) == 3
+    film(baths[3], 96)
+    assert "services.renew_both" in [note.code for note in bottle_page(baths[3].pk, TODAY).advice]
+    with pytest.raises(RefusedError) as refused:
+        move_up(baths[3].pk, baths[4].pk, NOW)
+    assert refused.value.code == "services.renew_both"
+    stop = put("S", "stop", "stop", {"volume": "1 l"})
+    for other in (stop, baths[4]):
+        with pytest.raises(RefusedError):
+            move_up(baths[4].pk, other.pk, NOW)

@@ -213,8 +213,8 @@ def with_ledger(key: UUID) -> tuple[Bottle, list[Booked]]:
     return bottle, lines_of([bottle.pk])[bottle.pk]
 
 
-def vessel_key(text: str | None) -> UUID | None:
-    """Identity of the waste vessel that a page chose.
+def bottle_key(text: str | None, field: str) -> UUID | None:
+    """Identity of the bottle that a page chose in a field; None where it chose none.
 
     Raises
     ------
@@ -226,7 +226,7 @@ def vessel_key(text: str | None) -> UUID | None:
     try:
         return UUID(text)
     except ValueError:
-        raise UnknownNameError("services.records.not_found", what="bottle", place=Place(field="into")) from None
+        raise UnknownNameError("services.records.not_found", what="bottle", place=Place(field=field)) from None
 
 
 def evening_bottles(fits: Callable[[Bottle], bool] | None = None) -> list[dict[str, Any]]:

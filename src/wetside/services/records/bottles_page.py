@@ -8,6 +8,7 @@ from wetside.chemistry.cautions import cautions_of
 from wetside.services.records.bottles import WASTE, standing, takes_waste_of, with_ledger
 from wetside.services.records.bottles_hazards import Hazards, WrongPair, combination_names, hazards_of, wrong_with
 from wetside.services.records.bottles_judged import Judged, clearing_tests, judge
+from wetside.services.records.bottles_rotation import advice_of, second_baths
 from wetside.services.records.changes import history_of
 from wetside.services.records.ledger import drawn_last, page_of_ledger
 from wetside.services.records.ledger_fold import since_emptied
@@ -73,6 +74,8 @@ class BottlePage(NamedTuple):
     waste_cautions: tuple[str, ...]
     history: tuple[Version, ...]
     quick_ml: float | None
+    seconds: tuple[Bottle, ...]
+    advice: tuple[Told, ...]
 
 
 def bottle_page(key: UUID, today: dt.date, page: int = 1) -> BottlePage:
@@ -95,10 +98,12 @@ def bottle_page(key: UUID, today: dt.date, page: int = 1) -> BottlePage:
     lines, pages = page_of_ledger(bottle, page)
     hazards = hazards_of(bottle)
     quick = drawn_last(bottle) or USUAL_DRAW_ML
+    judged = judge(bottle, ledger, tables(), today)
+    seconds = second_baths(bottle, others)
     can_draw = not bottle.role.startswith(WASTE)
     return BottlePage(
         bottle,
-        judge(bottle, ledger, tables(), today),
+        judged,
         _seen(since_emptied(ledger)),
         tuple(clearing_tests(ledger)),
         lines,
@@ -113,6 +118,8 @@ def bottle_page(key: UUID, today: dt.date, page: int = 1) -> BottlePage:
         cautions_of(["waste"]),
         history_of(bottle, 20),
         quick if can_draw and bottle.left_ml is not None and bottle.left_ml >= quick else None,
+        tuple(seconds),
+        advice_of(bottle, judged, second=bool(seconds)),
     )
 
 

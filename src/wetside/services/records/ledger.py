@@ -123,8 +123,10 @@ def book_locked(bottle: Bottle, line: NewLine, at: dt.datetime) -> BottleLine:
     _keep(bottle, fold([*booked, Booked(None, number, at, line.kind, change_ml, area)]))
     if line.kind == BottleLineKind.EMPTIED:
         change(bottle, {"emptied_at": at}, why="emptied")
+        bottle.emptied_at = at
     elif line.kind == BottleLineKind.FILLED and bottle.emptied_at is not None:
         change(bottle, {"emptied_at": None}, why="filled again")
+        bottle.emptied_at = None
     return written
 
 

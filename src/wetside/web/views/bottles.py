@@ -22,6 +22,7 @@ from wetside.services.records.bottles_entries import (
     read_entry,
 )
 from wetside.services.records.bottles_page import BottlePage, bottle_page
+from wetside.services.records.bottles_rotation import MoveUp, move_up
 from wetside.services.records.changes import bring_back, remove
 from wetside.services.records.ledger import NewLine, book, undo
 from wetside.web.forms.entry import raw_of_post, words_of
@@ -65,6 +66,7 @@ ACTS: Mapping[str, Act] = {
     "film": Act(FilmEntry, ("size", "count", "class"), "Book the film"),
     "clearing": Act(ClearingEntry, ("time", "temp", "film", "class", "fresh"), "Keep the test"),
     "emptied": Act(Emptying, ("into", "note"), "Book as emptied"),
+    "moved-up": Act(MoveUp, ("second", "into"), "Move the second bath up"),
 }
 
 
@@ -182,6 +184,7 @@ _SAID = {
     "film": "Film went through",
     "clearing": "Clearing test",
     "emptied": "Emptied",
+    "moved-up": "Two baths: the second moves up",
 }
 
 
@@ -190,6 +193,8 @@ def _offered(what: str, page: BottlePage) -> bool:
     role = page.bottle.role
     if role.startswith(service.WASTE):
         return what in ("filled", "counted", "emptied")
+    if what == "moved-up":
+        return bool(page.seconds)
     if what == "clearing":
         return role == "fixer"
     return what != "film" or role in ("developer", "stop", "fixer", "toner", "wash-aid")
@@ -207,8 +212,9 @@ def _act_fields(
     what: str, act: Act, page: BottlePage, raw: Mapping[str, Any], error: Any, failed: str, units: str
 ) -> tuple[Entry, ...]:
     made = fields(act.document, act.names, raw, error if what == failed else None, form=what, units=units)
-    if what != "emptied":
+    if what not in ("emptied", "moved-up"):
         return made
+    made = with_choices(made, "second", [(str(one.pk), f"{one.mark}: {one.holds}") for one in page.seconds])
     vessels = [(str(one.pk), f"{one.mark}: {one.holds}") for one in page.waste]
     return with_choices(made, "into", vessels) if vessels else tuple(one for one in made if one.name != "into")
 
@@ -234,6 +240,14 @@ def enter(request: HttpRequest, key: UUID, what: str) -> HttpResponse:
     raw = raw_of_post(act.document, act.names, request.POST, units=units_of(request))
     try:
         entry = read_entry(act.document, raw)
+        if what == "moved-up":
+            moved = move_up(
+                key,
+                service.bottle_key(entry.second, "second") or key,
+                timezone.now(),
+                service.bottle_key(entry.into, "into"),
+            )
+            return to("bottle", moved.bottle_id, booked=moved.pk)
         line = _book(key, what, entry)
     except WetsideError as error:
         return _page(request, key, what, raw, error)
@@ -243,7 +257,7 @@ def enter(request: HttpRequest, key: UUID, what: str) -> HttpResponse:
 def _book(key: UUID, what: str, entry: Any) -> UUID:
     now = timezone.now()
     if what == "emptied":
-        return service.empty(key, now, service.vessel_key(entry.into), entry.note or "")
+        return service.empty(key, now, service.bottle_key(entry.into, "into"), entry.note or "")
     if what == "film":
         return book(key, service.film_line(entry), now).pk
     if what == "clearing":

@@ -36,6 +36,8 @@ LABELS = {
     "holds": "What to call it",
 }
 DRAW = "draw-"
+MOST_BOTTLES = 12
+"""Bottles of one liquid that the page offers. Our choice."""
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -97,9 +99,18 @@ def _parts(
     if proposal is None:
         return []
     return [
-        (part, [(draw, str(given.get(f"{DRAW}{draw.bottle.pk}", _amount(draw.draw_ml, units)))) for draw in part.draws])
+        (
+            part,
+            [(draw, str(given.get(f"{DRAW}{draw.bottle.pk}", _amount(draw.draw_ml, units)))) for draw in _shown(part)],
+        )
         for part in proposal.parts
     ]
+
+
+def _shown(part: Part) -> list[Draw]:
+    """Bottles of a part that the page shows: those that are drawn from, and the next oldest."""
+    drawn = [draw for draw in part.draws if draw.draw_ml > 0]
+    return drawn + [draw for draw in part.draws if draw.draw_ml <= 0][: max(0, MOST_BOTTLES - len(drawn))]
 
 
 def _amount(volume_ml: float, units: str) -> str:

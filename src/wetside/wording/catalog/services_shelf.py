@@ -101,3 +101,10 @@ SENTENCES |= {
     "services.instruments.kind_checked": N_("It has checks as a {kind}: they would mean nothing for another kind."),
     "services.instruments.never_checked": N_("{name:quoted} was never checked: there is no offset to take."),
 }
+
+SENTENCES |= {
+    # two fixing baths
+    "services.rotation.not_a_second": N_(
+        "{mark:quoted} cannot move up: a second bath is another fixer, with a counted amount in it."
+    ),
+}
