@@ -226,3 +226,23 @@ def test_the_shelf_asks_the_database_as_often_for_many_as_for_few(
     with django_assert_max_num_queries(3):
         page = shelf_page(TODAY)
     assert (page.total, page.pages) == (bottles, 1 if bottles < 50 else 2)
+
+
+def test_a_process_may_name_the_product() -> None:
+    """A bottle of "Brackwater concentrate" is found by its product, a working solution of it is not drawn from."""
+    concentrate = put("D", "Brackwater concentrate", "developer", "500 ml", product="Brackwater", form="concentrate")
+    put("W", "Brackwater 1+24", "developer", "500 ml", product="Brackwater", form="working")
+    assert [draw.bottle.pk for draw in ask().parts[0].draws] == [concentrate.pk]
+
+
+def test_a_row_says_film_by_class_and_the_newest_clearing_time() -> None:
+    """What the shelf lists of a fixer."""
+    made = put("F", "Rapid fixer", "fixer", "1 l", form="working")
+    for units, word in ((1.5, "ordinary"), (0.5, "tabular"), (1.0, "ordinary")):
+        book(made.pk, NewLine("film", area_units=units, film_class=word), NOW)
+    for seconds in (40.0, 55.0):
+        book(made.pk, NewLine("clearing", clearing_s=seconds, temp_c=20.0, film="Tolland 100"), NOW)
+    (row,) = shelf_page(TODAY).rows
+    assert row.seen == (("ordinary", 2.5), ("tabular", 0.5))
+    assert row.clearing is not None
+    assert row.clearing.clearing_s == 55.0

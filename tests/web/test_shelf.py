@@ -172,7 +172,7 @@ def test_vessels_and_instruments_have_their_pages(get: Any, post: Any) -> None:
     assert post("/shelf/vessels/new/", **(sent | {"places": "some"})).status_code == 422
     post("/shelf/vessels/new/", **sent)
     vessel = Vessel.objects.get()
-    assert heading(get(f"/shelf/vessels/{vessel.pk}/")) == "Short drum: 6 9x12cm, 4 13x18cm"
+    assert heading(get(f"/shelf/vessels/{vessel.pk}/")) == "Short drum: 6 × 9x12cm, 4 × 13x18cm"
     assert post(f"/shelf/vessels/{vessel.pk}/", **(sent | {"min": "2000", "revision": "1"})).status_code == 422
     gone = post(f"/shelf/vessels/{vessel.pk}/remove/")
     assert f"{vessel.pk}/back/" in get(gone.headers["Location"]).content.decode()

@@ -93,7 +93,7 @@ class ClearingEntry:
     )
     film_class: FixClass = key("class", "choice", "How this film fixes.", choices=FixClass, default=FixClass.ORDINARY)
     fresh: bool = key(
-        "fresh", "flag", "The fixer has fixed nothing yet: this is what later tests are held against.", default=False
+        "fresh", "flag", "It has fixed nothing yet: later tests are held against this one.", default=False
     )
 
 

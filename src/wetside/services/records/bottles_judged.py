@@ -164,6 +164,23 @@ def _by_area(bottle: Bottle, ledger: Sequence[Booked], rows: Iterable[BathCapaci
     yield Line(state_of_share(share), code, params, evidence, capacity.source, share)
 
 
+class Seen(NamedTuple):
+    """Film of a class that a bottle has seen since it was filled. [units of 516 cm2]"""
+
+    film_class: str
+    units: float
+
+
+def seen_by_class(ledger: Sequence[Booked]) -> tuple[Seen, ...]:
+    """Film since a bottle was last emptied, by its class."""
+    found: dict[str, float] = {}
+    for line in since_emptied(ledger):
+        if line.kind == "film":
+            word = line.film_class or "ordinary"
+            found[word] = found.get(word, 0.0) + line.area_units
+    return tuple(Seen(word, units) for word, units in sorted(found.items()))
+
+
 def clearing_tests(ledger: Sequence[Booked]) -> list[Booked]:
     """Clearing tests since the bottle was last emptied, in order."""
     return [line for line in since_emptied(ledger) if line.kind == "clearing"]

@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from wetside.chemistry.cautions import cautions_of
 from wetside.services.records.bottles import WASTE, standing, takes_waste_of, with_ledger
 from wetside.services.records.bottles_hazards import Hazards, WrongPair, combination_names, hazards_of, wrong_with
-from wetside.services.records.bottles_judged import Judged, clearing_tests, judge
+from wetside.services.records.bottles_judged import Judged, Seen, clearing_tests, judge, seen_by_class
 from wetside.services.records.bottles_rotation import advice_of, second_baths
 from wetside.services.records.changes import history_of
 from wetside.services.records.ledger import drawn_last, page_of_ledger
-from wetside.services.records.ledger_fold import since_emptied
 from wetside.services.records.shelf import tables
 from wetside.services.records.shelf_told import Told, all_told
 
@@ -38,13 +37,6 @@ OCCASION = {
 }
 MOST_PAIRS = 12
 """Wrong combinations told of one bottle. Our choice; each kind of them stands once."""
-
-
-class Seen(NamedTuple):
-    """Film of a class that a bottle has seen since it was filled. [units of 516 cm2]"""
-
-    film_class: str
-    units: float
 
 
 class PairTold(NamedTuple):
@@ -104,7 +96,7 @@ def bottle_page(key: UUID, today: dt.date, page: int = 1) -> BottlePage:
     return BottlePage(
         bottle,
         judged,
-        _seen(since_emptied(ledger)),
+        seen_by_class(ledger),
         tuple(clearing_tests(ledger)),
         lines,
         min(max(1, page), pages),
@@ -121,15 +113,6 @@ def bottle_page(key: UUID, today: dt.date, page: int = 1) -> BottlePage:
         tuple(seconds),
         advice_of(bottle, judged, second=bool(seconds)),
     )
-
-
-def _seen(lines: Sequence[Booked]) -> tuple[Seen, ...]:
-    found: dict[str, float] = {}
-    for line in lines:
-        if line.kind == "film":
-            word = line.film_class or "ordinary"
-            found[word] = found.get(word, 0.0) + line.area_units
-    return tuple(Seen(word, units) for word, units in sorted(found.items()))
 
 
 def _told(pairs: Sequence[WrongPair]) -> tuple[PairTold, ...]:

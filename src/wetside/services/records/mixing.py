@@ -236,16 +236,23 @@ def propose(ask: MixAsk, today: dt.date, chosen: Mapping[UUID, float] | None = N
 def _stock(names: Sequence[str], today: dt.date) -> list[list[tuple[Bottle, bool]]]:
     """Bottles of each liquid, the oldest first, each with whether it is spent."""
     wanted = [plain_name(name) for name in names]
-    on_shelf = [one for one in standing().exclude(role__startswith=WASTE) if plain_name(one.holds) in wanted]
+    on_shelf = [one for one in standing().exclude(role__startswith=WASTE) if _names(one) & set(wanted)]
     ledgers = lines_of(one.pk for one in on_shelf)
     found = []
     for name, shown in zip(wanted, names, strict=True):
-        own = [one for one in on_shelf if plain_name(one.holds) == name]
+        # A process names the product; a bottle may say more, such as that it holds the concentrate of it.
+        own = [one for one in on_shelf if plain_name(one.holds) == name] or [
+            one for one in on_shelf if name in _names(one) and one.form != "working"
+        ]
         if not own:
             raise InputError("services.mixing.not_on_shelf", place=Place(field="what"), what=shown)
         own.sort(key=_age)
         found.append([(one, judge(one, ledgers[one.pk], tables(), today).state == SPENT) for one in own])
     return found
+
+
+def _names(bottle: Bottle) -> set[str]:
+    return {plain_name(name) for name in (bottle.holds, bottle.product) if name}
 
 
 def _age(bottle: Bottle) -> tuple[str, str]:

@@ -10,7 +10,17 @@ from wetside.adapters.chemistry_data import load_keeping
 from wetside.chemistry.cautions import cautions_of
 from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.bottles_hazards import combination_names, combination_table
-from wetside.services.records.bottles_judged import GOOD, NEAR, SPENT, Judged, Tables, judge
+from wetside.services.records.bottles_judged import (
+    GOOD,
+    NEAR,
+    SPENT,
+    Judged,
+    Seen,
+    Tables,
+    clearing_tests,
+    judge,
+    seen_by_class,
+)
 from wetside.services.records.ledger import lines_of
 from wetside.services.records.shelf_told import Told
 
@@ -20,6 +30,7 @@ if TYPE_CHECKING:
 
     from wetside.chemistry.combinations import WrongCombination
     from wetside.records.models import Bottle
+    from wetside.services.records.ledger_fold import Booked
 
 ROWS = 50
 """Bottles of one page of the shelf. Our choice."""
@@ -37,10 +48,12 @@ class Danger(NamedTuple):
 
 
 class Row(NamedTuple):
-    """A bottle beside its judgement."""
+    """A bottle beside its judgement, film that it has seen by class, and its newest clearing test."""
 
     bottle: Bottle
     judged: Judged
+    seen: tuple[Seen, ...] = ()
+    clearing: Booked | None = None
 
 
 class ShelfPage(NamedTuple):
@@ -85,13 +98,18 @@ def shelf_page(today: dt.date, page: int = 1) -> ShelfPage:
         len(use),
         tuple(ends[:MOST_ENDS]),
         max(0, len(ends) - MOST_ENDS),
-        tuple(use[(page - 1) * ROWS : page * ROWS]),
+        tuple(_whole(row, ledgers[row.bottle.pk]) for row in use[(page - 1) * ROWS : page * ROWS]),
         page,
         pages,
         tuple(one for one in bottles if one.role.startswith(WASTE)),
         cautions_of(["waste"]),
         _dangers(bottles),
     )
+
+
+def _whole(row: Row, ledger: Sequence[Booked]) -> Row:
+    tests = clearing_tests(ledger)
+    return row._replace(seen=seen_by_class(ledger), clearing=tests[-1] if tests else None)
 
 
 def _title(use: Sequence[Row], ends: Sequence[Row]) -> Told:

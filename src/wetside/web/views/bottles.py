@@ -46,7 +46,16 @@ LABELS = {
     "form": "Stands there as",
     "role": "Is for",
 }
-FIRST = ("mark", "holds")
+ENTRY_LABELS = {
+    "volume": "How much",
+    "temp": "Temperature",
+    "time": "Cleared in",
+    "class": "Fixes as",
+    "fresh": "The bath is fresh",
+    "into": "Into",
+    "second": "Second bath",
+    "note": "Note",
+}
 SPARE_ROWS = 3
 
 
@@ -211,7 +220,9 @@ def _start(what: str, page: BottlePage) -> dict[str, Any]:
 def _act_fields(
     what: str, act: Act, page: BottlePage, raw: Mapping[str, Any], error: Any, failed: str, units: str
 ) -> tuple[Entry, ...]:
-    made = fields(act.document, act.names, raw, error if what == failed else None, form=what, units=units)
+    made = fields(
+        act.document, act.names, raw, error if what == failed else None, form=what, labels=ENTRY_LABELS, units=units
+    )
     if what not in ("emptied", "moved-up"):
         return made
     made = with_choices(made, "second", [(str(one.pk), f"{one.mark}: {one.holds}") for one in page.seconds])

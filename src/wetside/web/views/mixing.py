@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods
 from wetside.adapters.clock import today
 from wetside.errors import ManyErrors, Place, WetsideError
 from wetside.services.records.bottles_entries import read_entry
-from wetside.services.records.mixing import Draw, MixAsk, Part, Proposal, choices, propose
+from wetside.services.records.mixing import FORMULA, Draw, MixAsk, Part, Proposal, choices, propose
 from wetside.services.records.mixing_booked import Target, book_mixing
 from wetside.units import fl_oz_us_of_ml, parse_volume_ml
 from wetside.web.forms.entry import raw_of_post
@@ -130,6 +130,9 @@ def _render(
     there = choices()
     liquids = [("", ""), *((name, name) for name in there.liquids)]
     made = fields(MixAsk, ASKED, raw, error, labels=LABELS, units=units)
+    asked = str(raw.get("what", ""))
+    if asked and not asked.startswith(FORMULA) and asked not in there.liquids:
+        liquids.append((asked, asked))
     made = with_choices(made, "what", [*liquids, *((key, f"Formula: {name}") for key, name in there.formulas)])
     made = with_choices(made, "second", liquids[1:])
     context = {
