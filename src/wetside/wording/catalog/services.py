@@ -103,4 +103,4 @@ SENTENCES |= {
     ),
 }
 
-PARTS = ("services_records", "services_archive")
+PARTS = ("services_records", "services_archive", "services_shelf")
