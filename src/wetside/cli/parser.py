@@ -401,7 +401,7 @@ def _add_serve(commands: Any) -> None:
     serve.add_argument(
         "--port", type=int, default=8017, metavar="N", help="port to listen on; 0 takes any that is free"
     )
-    serve.add_argument("--data", metavar="DIR", help="folder of the data; else WETSIDE_DATA, else the system's place")
+    _add_data(serve)
     serve.add_argument("--open", action="store_true", help="open the page in your browser")
 
 
@@ -454,6 +454,53 @@ def _add_negative(commands: Any) -> None:
     _own_rows(negative)
 
 
+def _add_data(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--data", metavar="DIR", help="folder of the data; else WETSIDE_DATA, else the system's place")
+
+
+def _add_check(commands: Any) -> None:
+    _add_data(
+        _command(commands, "check", "check", "Examine the archive and say what to do; change nothing.", "wetside check")
+    )
+
+
+def _add_backup(commands: Any) -> None:
+    backup = _command(
+        commands,
+        "backup",
+        "backup",
+        "Make a backup of the archive and read it back; or list them, or go back to one.",
+        "wetside backup\n  wetside backup --list\n  wetside backup --restore 20261125-201500-000000-start.sqlite3",
+    )
+    backup.add_argument("--list", action="store_true", help="list the backups that count")
+    backup.add_argument("--restore", metavar="NAME", help="go back to one; the file that stands there is kept beside")
+    _add_data(backup)
+
+
+def _add_export(commands: Any) -> None:
+    export = _command(
+        commands,
+        "export",
+        "export",
+        "Write the whole archive as plain files, to a folder or a zip.",
+        "wetside export darkroom.zip",
+    )
+    export.add_argument("target", metavar="DIR_OR_ZIP", help="new folder, or a name that ends in .zip")
+    _add_data(export)
+
+
+def _add_import(commands: Any) -> None:
+    taken = _command(
+        commands,
+        "import",
+        "import_",
+        "Read an export into an archive that is empty.",
+        "wetside import darkroom.zip --data new-folder",
+    )
+    taken.add_argument("source", metavar="DIR_OR_ZIP", help="what wetside export wrote")
+    _add_data(taken)
+
+
 def _add_schema(commands: Any) -> None:
     schema = _command(commands, "schema", "schema", "Print the schema of a kept file.", "wetside schema evening")
     schema.add_argument("document", nargs="?", choices=("evening", "plan", "course"), help="which document")
@@ -485,6 +532,10 @@ COMMANDS: dict[str, Callable[[Any], None]] = {
     "paper": _add_paper,
     "serve": _add_serve,
     "negative": _add_negative,
+    "check": _add_check,
+    "backup": _add_backup,
+    "export": _add_export,
+    "import": _add_import,
     "schema": _add_schema,
     "complete": _add_complete,
 }
