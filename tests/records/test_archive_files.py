@@ -126,7 +126,7 @@ ROWS = {
 
 @pytest.mark.parametrize("what", list(ROWS))
 def test_a_row_that_cannot_be_taken_is_named(filled, begun, archives, tmp_path, what) -> None:
-    """Even where hash and count fit, each value is checked, and the database's rules hold."""
+    """Even where hash and count fit, each value is checked and the rules hold: file, line, all or nothing."""
     import hashlib
     import re
 

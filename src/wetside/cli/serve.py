@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import gc
+import os
+import sys
 import webbrowser
 from typing import TYPE_CHECKING
 
@@ -32,9 +34,14 @@ def run(arguments: argparse.Namespace) -> int:
             )
         else:
             print_lines([sentence("cli.serve.ready", {"address": address}), *said])
-        if arguments.open:
+        if arguments.open and _has_screen():
             webbrowser.open(address)
 
     gc.enable()  # a server lives long
     serve(arguments.port, ready, arguments.data)
     return ExitCode.OK
+
+
+def _has_screen() -> bool:
+    """Whether a browser would have a screen of its own; without one it would take over this terminal."""
+    return sys.platform in ("darwin", "win32") or bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))

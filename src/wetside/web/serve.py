@@ -81,7 +81,8 @@ def serve(port: int, ready: Callable[[str, Sequence[Told]], None], data: str | N
     from wetside.errors import InputError
 
     opened = open_darkroom(data)
-    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    # Named as TCP, so that the event loop lets small answers go at once.
+    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind((HOST, port))

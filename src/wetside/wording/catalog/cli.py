@@ -25,10 +25,10 @@ SENTENCES = {
         "{count} kept files were not there. Copy them from a backup of the folder into attachments; wetside check names "
         "them."
     ),
-    "cli.schema_which": N_("Say which schema: evening or plan."),
+    "cli.schema_which": N_("Say which schema: evening, plan or course."),
     "cli.file_and_options": N_(
         "An evening file and {options:list} say the same things twice. Write them into the file, or leave the file out."
     ),
 }
 
-PARTS = ("cli_bench",)
+PARTS = ("cli_bench", "cli_exposure")

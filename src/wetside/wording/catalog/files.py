@@ -137,6 +137,9 @@ SENTENCES = {
     "files.bath.two_bath_times": N_(
         "Two-bath development wants two developing baths, each with its time: the first soaks, the second acts."
     ),
+    "files.bath.replenished_thrown": N_(
+        "A replenished developer goes back to its bottle, and this one goes to waste: write after = “back” to its bath, or choose another way."
+    ),
     "files.bath.develop_time": N_(
         "A developing bath takes the planned time, so it has none of its own here. Give shares where there are several, or "
         'say way = "two-bath".'
@@ -285,6 +288,9 @@ SENTENCES = {
     ),
     "files.vessel.limits": N_(
         "The least liquid ({min_ml:ml}) is more than the most ({max_ml:ml}). Exchange min and max, or correct one."
+    ),
+    "files.vessel.warmth": N_(
+        "What a vessel does to the developer's warmth takes its mass and its material: {given} stands alone, so add {missing}."
     ),
     # tables of text
     "files.table.empty": N_("The table is empty. The first row names the columns, and each further row is one entry."),

@@ -83,6 +83,7 @@ SENTENCES = {
         "There is not so much in bottle {what:quoted}. Count what is left, and book that first."
     ),
     "records.rule.bottle_seen_not_negative": N_("A bottle cannot have seen less than no film."),
+    "records.rule.bottle_form_known": N_("This form of a liquid is not known."),
     "records.rule.bottle_role_known": N_("This use of a bottle is not known."),
     "records.rule.bottle_line_number_once": N_("Another page wrote to this bottle at the same moment. Try again."),
     "records.rule.bottle_line_kind_known": N_("This kind of entry is not known."),

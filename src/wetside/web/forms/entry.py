@@ -1,0 +1,264 @@
+"""Fields of a page from the declared keys of a document, and back: what was typed becomes the document's plain form.
+
+A field is called as its key, a field of an inner table by its path: ``reciprocity.power``, ``times[1].time`` (counted
+from 1, as people and the errors do). What was typed is read by the same reader as a file, so that a page allows what a
+file allows and says the same where it does not. A bare number is taken in the unit that stands beside the field.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from wetside.adapters.evening_writer import plain_word
+from wetside.adapters.kinds import EXAMPLES
+from wetside.errors import ManyErrors
+from wetside.planning.documents.keys import declared_keys
+from wetside.services.records.documents import FORMS
+from wetside.wording import sentence
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from django.http import QueryDict
+
+    from wetside.errors import WetsideError
+    from wetside.planning.documents.keys import Key
+
+UNITS = {
+    "metric": {"volume": "ml", "temperature": "°C", "temperature_step": "°C", "length": "mm"},
+    "us": {"volume": "US fl oz", "temperature": "°F", "temperature_step": "°F", "length": "in"},
+}
+"""Unit beside a field, which a bare number is taken in."""
+
+_BARE = re.compile(r"[-+\N{MINUS SIGN}]?[0-9]+(?:[.,][0-9]+)?")
+_STEP = re.compile(r"([a-z_]+)(?:\[([1-9][0-9]{0,3})\])?")
+MOST_ROWS = 500
+"""Rows of one inner table that a page may send; more is a slip or an attack. Our choice."""
+
+
+class Entry(NamedTuple):
+    """One field: its name, what it is called, what it is for, and what stands in it.
+
+    ``kind`` is the key's; ``choices`` are words with what a person reads; ``mistake`` the sentence beside it.
+    """
+
+    name: str
+    id: str
+    label: str
+    hint: str
+    example: str
+    kind: str
+    choices: tuple[tuple[str, str], ...]
+    required: bool
+    value: str
+    chosen: tuple[str, ...]
+    unit: str
+    mistake: str
+
+    @property
+    def mode(self) -> str:
+        """Keyboard that a phone should show."""
+        return "decimal" if self.kind in ("number", "whole") else "text"
+
+
+def entries(
+    document: type,
+    names: Sequence[str],
+    raw: Mapping[str, Any],
+    mistakes: Mapping[str, str] | None = None,
+    *,
+    path: str = "",
+    labels: Mapping[str, str] | None = None,
+    units: str = "metric",
+) -> tuple[Entry, ...]:
+    """Fields of a page.
+
+    Parameters
+    ----------
+    document : dataclass type
+        With declared keys, such as ``wetside.planning.documents.evening.Film``.
+    names : sequence of str
+        Keys to show, in their order.
+    raw : mapping
+        What stands in the fields, in plain form or as it was typed.
+    mistakes : mapping, optional
+        Sentences by field, from :func:`mistakes_of`.
+    path : str
+        Of the inner table, such as ``times[1]``; empty for the document itself.
+    labels : mapping, optional
+        Names of fields where the key's own word would not do.
+    units : str
+        ``metric`` or ``us``: the unit beside a field.
+    """
+    keys = declared_keys(document)
+    return tuple(
+        _entry(keys[name], f"{path}.{name}" if path else name, raw.get(name), mistakes or {}, labels or {}, units)
+        for name in names
+    )
+
+
+def _entry(
+    key: Key, name: str, value: Any, mistakes: Mapping[str, str], labels: Mapping[str, str], units: str
+) -> Entry:
+    choices = tuple((str(word), words_of(str(word))) for word in key.choices) if key.choices else ()
+    if key.kind == "choice" and value is None and not key.required and key.default is not None:
+        value = str(key.default)
+    chosen = tuple(map(str, value)) if isinstance(value, list | tuple) else ()
+    if value is True or (value is None and key.kind == "flag" and key.default is True):
+        chosen = ("on",)
+    return Entry(
+        name=name,
+        id="f-" + re.sub(r"[^a-z0-9]+", "-", name),
+        label=labels.get(key.name, words_of(key.name)),
+        hint=key.doc,
+        example=key.example or EXAMPLES.get(key.kind, ""),
+        kind=key.kind,
+        choices=choices,
+        required=key.required,
+        value="" if value is None or isinstance(value, bool | list | tuple | dict) else str(value),
+        chosen=chosen,
+        unit=UNITS[units].get(key.kind, ""),
+        mistake=mistakes.get(name, ""),
+    )
+
+
+def words_of(word: str) -> str:
+    """Word of a key or a choice as a person reads it.
+
+    Examples
+    --------
+    >>> words_of("keeps_until"), words_of("full-to-drain")
+    ('Keeps until', 'Full to drain')
+    """
+    text = word.replace("_", " ").replace("-", " ")
+    return text[:1].upper() + text[1:]
+
+
+def raw_of_post(
+    document: type, names: Iterable[str], post: QueryDict | Mapping[str, Any], *, units: str = "metric"
+) -> dict[str, Any]:
+    """What a page sent, in the document's plain form; fields that were left empty are left out, empty rows dropped.
+
+    Parameters
+    ----------
+    document : dataclass type
+    names : iterable of str
+        Keys that the page shows; whatever else was sent is not looked at.
+    post : mapping
+        Fields by their names; lists where ``getlist`` gives them.
+    units : str
+        Of a bare number.
+    """
+    keys = declared_keys(document)
+    raw: dict[str, Any] = {}
+    for name in names:
+        key = keys[name]
+        if key.kind == "tables":
+            raw_rows = _rows(key, post, name, units)
+            if raw_rows:
+                raw[name] = raw_rows
+        elif key.kind == "table" and key.table is not None:
+            inner = _table(key.table, post, name, units)
+            if inner:
+                raw[name] = inner
+        else:
+            value = _typed(key, post, name, units)
+            if value is not None:
+                raw[name] = value
+    return raw
+
+
+def _table(document: type, post: QueryDict | Mapping[str, Any], path: str, units: str) -> dict[str, Any]:
+    found = {}
+    for key in declared_keys(document).values():
+        if key.kind == "tables":
+            rows = _rows(key, post, f"{path}.{key.name}", units)
+            if rows:
+                found[key.name] = rows
+            continue
+        value = _typed(key, post, f"{path}.{key.name}", units)
+        if value is not None:
+            found[key.name] = value
+    # A choice that stands at its first word says nothing on its own: the row is empty.
+    told = [name for name in found if declared_keys(document)[name].kind not in ("choice", "flag")]
+    return found if told else {}
+
+
+def _rows(key: Key, post: QueryDict | Mapping[str, Any], path: str, units: str) -> list[dict[str, Any]]:
+    assert key.table is not None  # noqa: S101 (declared so)
+    numbers = sorted(
+        {
+            int(match[2])
+            for name in post
+            if name.startswith(f"{path}[")
+            and (match := _STEP.match(name[len(path) - len(path.rpartition(".")[2]) :]))
+            and match[2]
+        }
+    )
+    rows = (_table(key.table, post, f"{path}[{number}]", units) for number in numbers[:MOST_ROWS])
+    return [row for row in rows if row]
+
+
+def _typed(key: Key, post: QueryDict | Mapping[str, Any], name: str, units: str) -> Any:
+    if key.kind in ("choices", "texts"):
+        given = post.getlist(name) if hasattr(post, "getlist") else post.get(name, [])
+        return [str(item) for item in given if str(item).strip()] or None
+    value = post.get(name)
+    if key.kind == "flag":
+        ticked = value in (True, "on", "true", "yes", "1")
+        return ticked if ticked != (key.default is True) else None
+    text = str(value or "").strip()
+    if not text:
+        return None
+    unit = UNITS[units].get(key.kind)
+    if unit and _BARE.fullmatch(text):
+        return f"{text} {unit}"
+    if key.kind == "places":
+        return int(text) if text.isascii() and text.isdigit() else _places(text)
+    return text
+
+
+def _places(text: str) -> Any:
+    """Places as a person types them: ``9x12cm 6, 13x18cm 4``."""
+    pairs = [part.rpartition(" ") for part in re.split(r"[,;\n]", text) if part.strip()]
+    if pairs and all(size and count.strip().isascii() and count.strip().isdigit() for size, _, count in pairs):
+        return {size.strip(): int(count) for size, _, count in pairs}
+    return text
+
+
+def places_text(value: Any) -> str:
+    """Places in the form in which they are typed.
+
+    Examples
+    --------
+    >>> places_text({"9x12cm": 6, "13x18cm": 4}), places_text(12)
+    ('9x12cm 6, 13x18cm 4', '12')
+    """
+    return ", ".join(f"{size} {count}" for size, count in value.items()) if isinstance(value, dict) else str(value)
+
+
+def mistakes_of(error: WetsideError) -> dict[str, str]:
+    """Sentences of an error by the field that each belongs to; under "" what belongs to none.
+
+    Parameters
+    ----------
+    error : WetsideError
+        As :func:`wetside.services.records.documents.document_of` raises it.
+    """
+    found: dict[str, str] = {}
+    for one in error.errors if isinstance(error, ManyErrors) else (error,):
+        field = (one.place.field if one.place is not None else None) or ""
+        field = field.partition(" (")[0]
+        said = sentence(one.code, one.params)
+        found[field] = f"{found[field]} {said}" if field in found else said
+    return found
+
+
+def plain_of(kind: str, document: Any) -> dict[str, Any]:
+    """Document in plain form, as :func:`entries` wants it; ``kind`` is a key of ``FORMS``."""
+    return {
+        key.name: plain_word(key, getattr(document, key.attribute))
+        for key in declared_keys(FORMS[kind].document).values()
+        if key.table is None and getattr(document, key.attribute) is not None
+    }
