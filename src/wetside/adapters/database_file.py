@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from contextlib import closing
 from typing import TYPE_CHECKING, NamedTuple
@@ -97,7 +98,14 @@ def copy_database(source: Path, target: Path) -> Mapping[str, int]:
 
 
 def _open(path: Path) -> sqlite3.Connection:
-    return sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=20, isolation_level=None)
+    opened = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=20, isolation_level=None)
+    opened.create_function("REGEXP", 2, _matches, deterministic=True)
+    return opened
+
+
+def _matches(pattern: str, text: str | None) -> bool | None:
+    """Answer for the rules of the tables that ask for a pattern: SQLite leaves that function to its users."""
+    return None if text is None else bool(re.search(pattern, str(text)))
 
 
 def _tables(connection: sqlite3.Connection) -> list[str]:
