@@ -139,7 +139,7 @@ def test_clearing_is_compared_at_one_temperature_with_one_film_only() -> None:
     clip(made, "1:15", "20.4 C", "tolland 100")
     assert (judged(made).state, judged(made).lines[0].share) == (NEAR, pytest.approx(0.875))
     clip(made, "1:21")
-    assert judged(made).state == SPENT
+    assert (judged(made).state, codes(judged(made))) == (SPENT, ["clearing_over"])
 
 
 def test_a_bath_that_was_emptied_begins_anew() -> None:

@@ -51,6 +51,10 @@ SENTENCES |= {
         "{film} cleared in {now_s:mss} at {temp_c:temp}, in {fresh_s:mss} when it was fresh; its end is {limit_s:mss}. Fix "
         "this film for {fix_s:mss}."
     ),
+    "services.judged.clearing_over": N_(
+        "{film} cleared in {now_s:mss} at {temp_c:temp}, in {fresh_s:mss} when it was fresh: past its end of {limit_s:mss}. Fix "
+        "no more film in it."
+    ),
     "services.judged.date": N_("Its last good day is {until}, {days} days from now."),
     "services.judged.date_over": N_("Its last good day was {until}, {days} days ago."),
     "services.judged.kept": N_("It keeps until {until} as it stands ({fill}, closed), {days} days from now."),
@@ -81,7 +85,9 @@ SENTENCES |= {
     "services.mixing.pour": N_("Pour {volume_ml:ml} of {name}."),
     "services.mixing.water_first": N_("Begin with {volume_ml:ml} of water."),
     "services.mixing.pour_in": N_("Pour in {volume_ml:ml} of {name}, and rinse the measure into it."),
-    "services.mixing.acid_in": N_("Pour {volume_ml:ml} of {name} into the water, slowly and stirring; never the water into it."),
+    "services.mixing.acid_in": N_(
+        "Pour {volume_ml:ml} of {name} into the water, slowly and stirring; never the water into it."
+    ),
     "services.mixing.make_up": N_("Make up with water to {total_ml:ml}, and stir."),
     "services.mixing.lacking": N_("{lacking_ml:ml} of {name} are lacking. Mix less, or add a bottle."),
     "services.mixing.too_much": N_("The bottles give {over_ml:ml} of {name} more than is wanted. Draw less."),
@@ -89,7 +95,9 @@ SENTENCES |= {
     "services.mixing.holds_other": N_(
         "There is {holds:quoted} in bottle {mark:quoted}. Empty it first, or name another mark."
     ),
-    "services.mixing.nothing_to_book": N_("Nothing is drawn from a bottle here: name the mark of the bottle that takes it."),
+    "services.mixing.nothing_to_book": N_(
+        "Nothing is drawn from a bottle here: name the mark of the bottle that takes it."
+    ),
 }
 
 SENTENCES |= {
