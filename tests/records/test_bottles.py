@@ -27,6 +27,7 @@ from wetside.services.records.bottles_page import bottle_page
 from wetside.services.records.bottles_rotation import move_up, promotions_of
 from wetside.services.records.changes import find
 from wetside.services.records.ledger import NewLine, book, lines_of, undo
+from wetside.services.records.ledger_fold import fold
 from wetside.services.records.shelf import tables
 from wetside.values.evidence import Evidence
 
@@ -65,6 +66,16 @@ def test_a_volume_is_the_first_line_of_the_ledger() -> None:
     made = put("D", "Brackwater", "developer", {"volume": "1,5 l"})
     (line,) = lines_of([made.pk])[made.pk]
     assert (line.kind, line.change_ml, find(Bottle, made.pk).left_ml) == ("filled", 1500.0, 1500.0)
+
+
+def test_a_bottle_of_an_evening_file_brings_its_film_along() -> None:
+    """What it has seen becomes a line too, and the sums are its ledger's."""
+    raw = {"volume": "1 l", "seen": 7.5, "clearing": "0:50", "fresh_clearing": "0:35"}
+    made = find(Bottle, put("F", "fixer", "fixer", raw).pk)
+    assert (made.left_ml, made.seen_units) == fold(lines_of([made.pk])[made.pk]) == (1000.0, 7.5)
+    assert made.facts == {"clearing": "50 s", "fresh_clearing": "35 s"}
+    changed = change_bottle(made, {"mark": "F", "holds": "fixer"}, {"role": "fixer"}, None)
+    assert changed.facts == made.facts
 
 
 def test_all_mistakes_of_both_tables_are_told_at_once() -> None:
@@ -128,7 +139,7 @@ def test_clearing_is_compared_at_one_temperature_with_one_film_only() -> None:
     clip(made, "1:15", "20.4 C", "tolland 100")
     assert (judged(made).state, judged(made).lines[0].share) == (NEAR, pytest.approx(0.875))
     clip(made, "1:21")
-    assert judged(made).state == SPENT
+    assert (judged(made).state, codes(judged(made))) == (SPENT, ["clearing_over"])
 
 
 def test_a_bath_that_was_emptied_begins_anew() -> None:

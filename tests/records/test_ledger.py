@@ -182,7 +182,7 @@ def test_film_counts_against_the_liquid_that_took_it() -> None:
     """What was drawn and thrown away shares no load; what comes back does; emptying begins anew."""
 
     def passed(*acts: tuple[str, float, float]) -> list[tuple[float, float | None]]:
-        lines = [Booked(None, number, None, *act) for number, act in enumerate(acts, start=1)]
+        lines = [Booked(number, None, *act) for number, act in enumerate(acts, start=1)]
         return [(film.units, film.volume_ml) for film in film_passed(lines)]
 
     assert passed(("filled", 1000, 0), ("film", 0, 2)) == [(2, 1000)]

@@ -53,8 +53,16 @@ def gone(most: int = 200) -> list[Gone]:
     ]
 
 
-def read_bottle(raw: Mapping[str, Any], more: Mapping[str, Any]) -> tuple[dict[str, Any], float | None]:
-    """Columns of a bottle from what a page sent, and the volume that was told. [ml]
+class Read(NamedTuple):
+    """Columns of a bottle, and what its ledger begins with: volume [ml] and film [units of 516 cm2]."""
+
+    values: dict[str, Any]
+    volume_ml: float | None
+    seen_units: float
+
+
+def read_bottle(raw: Mapping[str, Any], more: Mapping[str, Any]) -> Read:
+    """A bottle from what a page sent, or from an evening file's bottle and its role.
 
     Raises
     ------
@@ -74,8 +82,7 @@ def read_bottle(raw: Mapping[str, Any], more: Mapping[str, Any]) -> tuple[dict[s
         raise errors[0] if len(errors) == 1 else ManyErrors(errors)
     own, rest = found
     values = columns_and_facts("bottle", own)
-    volume_ml = values.pop("left_ml")
-    values.pop("seen_units")
+    volume_ml, seen_units = values.pop("left_ml"), values.pop("seen_units")
     values |= {
         "role": str(rest.role),
         "product": rest.product or "",
@@ -84,7 +91,7 @@ def read_bottle(raw: Mapping[str, Any], more: Mapping[str, Any]) -> tuple[dict[s
         "opened": rest.opened,
         "contents": {one.name: one.percent for one in rest.contents},
     }
-    return values, volume_ml
+    return Read(values, volume_ml, seen_units)
 
 
 def raw_of_bottle(bottle: Bottle) -> tuple[dict[str, Any], dict[str, Any]]:
@@ -101,18 +108,20 @@ def raw_of_bottle(bottle: Bottle) -> tuple[dict[str, Any], dict[str, Any]]:
 
 
 def make_bottle(raw: Mapping[str, Any], more: Mapping[str, Any], at: dt.datetime) -> Bottle:
-    """Put a bottle on the shelf; its volume is the first line of its ledger.
+    """Put a bottle on the shelf; its volume is the first line of its ledger, film that it has seen the next.
 
     Raises
     ------
     WetsideError
         With the fields of what cannot be taken; or if its mark stands on the shelf already.
     """
-    values, volume_ml = read_bottle(raw, more)
+    read = read_bottle(raw, more)
     with transaction.atomic():
-        bottle = make(Bottle, values)
-        if volume_ml is not None:
-            book_locked(bottle, NewLine("filled", volume_ml), at)
+        bottle = make(Bottle, read.values)
+        if read.volume_ml is not None:
+            book_locked(bottle, NewLine("filled", read.volume_ml), at)
+        if read.seen_units > 0:
+            book_locked(bottle, NewLine("film", area_units=read.seen_units, film_class="ordinary"), at)
     return bottle
 
 
@@ -124,7 +133,7 @@ def change_bottle(bottle: Bottle, raw: Mapping[str, Any], more: Mapping[str, Any
     WetsideError
         As :func:`make_bottle`; or if it was changed meanwhile.
     """
-    values, _ = read_bottle(raw, more)
+    values = read_bottle(raw, more).values
     # Clearing times of an imported evening stand in the same place; a page that does not show them keeps them.
     values["facts"] = {**{k: v for k, v in bottle.facts.items() if k not in OWN}, **values["facts"]}
     return change(bottle, values, revision=revision)
@@ -245,7 +254,7 @@ def evening_bottles(fits: Callable[[Bottle], bool] | None = None) -> list[dict[s
     from wetside.services.records.bottles_judged import fresh_beside
 
     found = [one for one in standing() if not one.role.startswith(WASTE) and (fits is None or fits(one))]
-    ledgers = lines_of(one.pk for one in found)
+    ledgers = lines_of((one.pk for one in found), dated=False)
     rows = []
     for bottle in found:
         raw = raw_of("bottle", bottle)

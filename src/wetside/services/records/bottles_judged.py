@@ -238,7 +238,9 @@ def _by_clearing(bottle: Bottle, ledger: Sequence[Booked]) -> Line | None:
     share = max(0.0, decision.clearing_share or 0.0)
     state = SPENT if decision.action == "change" else NEAR if share >= NEAR_SHARE else GOOD
     source = Source("ilford-rapid-fixer-2002", "p. 4, twice the fresh time")
-    return Line(state, "services.judged.clearing", params, Evidence.TESTED, source, share)
+    # A bath that is spent is not told how long to fix in it.
+    code = "services.judged.clearing_over" if state == SPENT else "services.judged.clearing"
+    return Line(state, code, params, Evidence.TESTED, source, share)
 
 
 def _state_of_days(days: int) -> str:

@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Sequence
-    from uuid import UUID
 
 ML_DECIMALS = 3
 """Decimals that amounts are booked with; no measure of a darkroom shows more. [ml]"""
@@ -23,13 +22,12 @@ STATES_AMOUNT = frozenset({"filled", "returned", "counted", "emptied"})
 
 
 class Booked(NamedTuple):
-    """One line of a ledger as it was written, and whether it still counts.
+    """One line of a ledger as it was written, and whether it still counts; ``at`` None where nobody asked for it.
 
     ``change_ml`` and ``area_units`` are what it changed in the sums; ``counts`` is False for a line that was undone and
     for one that undoes another.
     """
 
-    id: UUID | None
     number: int
     at: dt.datetime | None
     kind: str
@@ -67,7 +65,7 @@ def fold(lines: Iterable[Booked], without: int | None = None) -> Sums:
 
     Examples
     --------
-    >>> fold([Booked(None, 1, None, "filled", 500.0), Booked(None, 2, None, "drawn", -80.0)])
+    >>> fold([Booked(1, None, "filled", 500.0), Booked(2, None, "drawn", -80.0)])
     Sums(left_ml=420.0, seen_units=0.0)
     """
     stated_ml = left_ml = seen = 0.0
@@ -119,7 +117,7 @@ def film_passed(lines: Sequence[Booked]) -> list[FilmPassed]:
     Examples
     --------
     >>> kinds = (("filled", 1000.0, 0.0), ("drawn", -500.0, 0.0), ("film", 0.0, 2.0), ("returned", 480.0, 0.0))
-    >>> lines = [Booked(None, n, None, kind, ml, units) for n, (kind, ml, units) in enumerate(kinds)]
+    >>> lines = [Booked(n, None, kind, ml, units) for n, (kind, ml, units) in enumerate(kinds)]
     >>> film_passed(lines)
     [FilmPassed(units=2.0, film_class='', volume_ml=980.0)]
     """

@@ -237,7 +237,7 @@ def _stock(names: Sequence[str], today: dt.date) -> list[list[tuple[Bottle, bool
     """Bottles of each liquid, the oldest first, each with whether it is spent."""
     wanted = [plain_name(name) for name in names]
     on_shelf = [one for one in standing().exclude(role__startswith=WASTE) if _names(one) & set(wanted)]
-    ledgers = lines_of(one.pk for one in on_shelf)
+    ledgers = lines_of((one.pk for one in on_shelf), dated=False)
     found = []
     for name, shown in zip(wanted, names, strict=True):
         # A process names the product; a bottle may say more, such as that it holds the concentrate of it.

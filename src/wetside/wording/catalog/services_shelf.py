@@ -51,6 +51,10 @@ SENTENCES |= {
         "{film} cleared in {now_s:mss} at {temp_c:temp}, in {fresh_s:mss} when it was fresh; its end is {limit_s:mss}. Fix "
         "this film for {fix_s:mss}."
     ),
+    "services.judged.clearing_over": N_(
+        "{film} cleared in {now_s:mss} at {temp_c:temp}, in {fresh_s:mss} when it was fresh: past its end of {limit_s:mss}. Fix "
+        "no more film in it."
+    ),
     "services.judged.date": N_("Its last good day is {until}, {days} days from now."),
     "services.judged.date_over": N_("Its last good day was {until}, {days} days ago."),
     "services.judged.kept": N_("It keeps until {until} as it stands ({fill}, closed), {days} days from now."),
