@@ -8,30 +8,29 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from wetside.cards.chart_frame import BROAD, Frame
 from wetside.cards.count import counted, counted_first
+from wetside.cards.label_places import tiers
 from wetside.cards.names import clean, fitting, letters_wide
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from wetside.planning.documents.plan import Plan, PlannedSheet
 
 MOST_BARS = 60
 """Sheets above which like ones share a bar. Our choice: what a page can hold."""
 
-WIDTH = 800.0
-NAME_X = 4.0
-FILM_X = 112.0
-PLOT_LEFT = 236.0
-PLOT_RIGHT = 772.0
-ROW = 30.0
 LABEL_LINE = 15.0
 LEAST_LABEL = 46.0
 LETTER_WIDTH = 6.4
-NAME_LETTERS, FILM_LETTERS = 14.0, 17.0
+NAME_LETTER_WIDTH = 7.6
+"""Of the sheets' names, which are set larger than a load's."""
+LEGEND_LINE = 16.0
+OUTSIDE_ROOM = 90.0
+"""What the words beside a bar need."""
 _STEPS_S = (15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1200.0, 1800.0, 3600.0)
-_MOST_TICKS = 9
 
 
 class Tick(NamedTuple):
@@ -49,14 +48,20 @@ class Crossing(NamedTuple):
     inside: bool
     text: str = ""
     text_x: float = 0.0
+    text_y: float = 0.0
     text_anchor: str = "start"
 
 
 class Bar(NamedTuple):
-    """A sheet, or several alike: the window from ``low_x`` to ``high_x``, the own time at ``own_x``."""
+    """A sheet, or several alike: the window from ``low_x`` to ``high_x``, the own time at ``own_x``.
+
+    ``film`` stands at ``film_x``, both words on the line ``name_y``: beside the bar, or above it.
+    """
 
     name: str
     film: str
+    film_x: float
+    name_y: float
     y: float
     low_x: float
     high_x: float
@@ -80,9 +85,9 @@ class LoadLine(NamedTuple):
 
 
 class WindowChart(NamedTuple):
-    """The whole drawing with its words."""
+    """The whole drawing with its words; ``frame`` is what it was laid out in."""
 
-    width: float
+    frame: Frame
     height: float
     top: float
     bottom: float
@@ -91,7 +96,7 @@ class WindowChart(NamedTuple):
     ticks: tuple[Tick, ...]
     bars: tuple[Bar, ...]
     lines: tuple[LoadLine, ...]
-    legend: str
+    legend: tuple[str, ...]
 
 
 class _Lot(NamedTuple):
@@ -105,12 +110,14 @@ class _Lot(NamedTuple):
         return self.sheets[0]
 
 
-def window_chart(plan: Plan) -> WindowChart | None:
+def window_chart(plan: Plan, frame: Frame = BROAD) -> WindowChart | None:
     """Lay out the window chart of a plan.
 
     Parameters
     ----------
     plan : Plan
+    frame : Frame
+        ``BROAD`` for paper and screen, ``NARROW`` for a phone.
 
     Returns
     -------
@@ -120,19 +127,19 @@ def window_chart(plan: Plan) -> WindowChart | None:
     lots = _lots(plan.sheets)
     if not lots:
         return None
-    low_s, high_s, step_s = _axis(plan.sheets)
+    low_s, high_s, step_s = _axis(plan.sheets, frame.most_ticks)
 
     def across(time_s: float) -> float:
-        return PLOT_LEFT + (PLOT_RIGHT - PLOT_LEFT) * (time_s - low_s) / (high_s - low_s)
+        return frame.left + (frame.right - frame.left) * (time_s - low_s) / (high_s - low_s)
 
     groups = _lines_of(lots)
     names = [_load_name(sorted({number for index in members for number in lots[index].loads})) for _, members in groups]
     label = max([LEAST_LABEL, *(letters_wide(name) * LETTER_WIDTH + 12.0 for name in names)])
-    tiers = _tiers([across(time_s) for time_s, _ in groups], label)
-    top = 14.0 + LABEL_LINE * 2.4 * (1 + max((tier for _, tier in tiers), default=0)) + 10.0
-    bars = tuple(_bar(lot, top + ROW * (index + 0.5), across) for index, lot in enumerate(lots))
+    placed = tiers([across(time_s) for time_s, _ in groups], label, frame.left, frame.right)
+    top = 14.0 + LABEL_LINE * 2.4 * (1 + max((tier for _, tier in placed), default=0)) + 10.0
+    bars = tuple(_bar(lot, top + frame.row * index, frame, across) for index, lot in enumerate(lots))
     lines = []
-    for (time_s, members), (label_x, tier), name in zip(groups, tiers, names, strict=True):
+    for (time_s, members), (label_x, tier), name in zip(groups, placed, names, strict=True):
         label_y = 14.0 + LABEL_LINE * 2.4 * tier
         served = [bars[index] for index in members]
         stem = label_y + LABEL_LINE + 5.0
@@ -153,15 +160,16 @@ def window_chart(plan: Plan) -> WindowChart | None:
                 served[0].y,
             )
         )
-    bottom = top + ROW * len(bars)
+    bottom = top + frame.row * len(bars)
     count, loads = len(plan.sheets), len(plan.loads)
     ticks = tuple(
         Tick(across(low_s + step_s * i), shown(low_s + step_s * i, "mss"))
         for i in range(round((high_s - low_s) / step_s) + 1)
     )
+    legend = _lines(sentence("cards.chart.legend", {}), frame.legend_letters)
     return WindowChart(
-        WIDTH,
-        bottom + 58.0,
+        frame,
+        bottom + 42.0 + LEGEND_LINE * len(legend),
         top,
         bottom,
         sentence("cards.chart.title", {"sheets": counted_first("sheet", count), "loads": counted("load", loads)}),
@@ -169,7 +177,7 @@ def window_chart(plan: Plan) -> WindowChart | None:
         ticks,
         bars,
         tuple(lines),
-        sentence("cards.chart.legend", {}),
+        legend,
     )
 
 
@@ -192,13 +200,13 @@ def _lots(sheets: Sequence[PlannedSheet]) -> list[_Lot]:
     return [_Lot(tuple(lot), tuple(sorted({one.load for one in lot}))) for lot in alike.values()]
 
 
-def _axis(sheets: Iterable[PlannedSheet]) -> tuple[float, float, float]:
+def _axis(sheets: Iterable[PlannedSheet], most_ticks: int) -> tuple[float, float, float]:
     """First and last moment of the axis on whole steps, and the step, so that a handful of moments is named. [s]"""
     times = [time_s for sheet in sheets for time_s in (*sheet.window_s, sheet.time_s, sheet.load_time_s)]
     low_s, high_s = min(times), max(times)
     for step_s in _STEPS_S:
         first, last = math.floor(low_s / step_s), math.ceil(high_s / step_s)
-        if last - first <= _MOST_TICKS:
+        if last - first <= most_ticks:
             break
     return first * step_s, max(last, first + 2) * step_s, step_s
 
@@ -219,55 +227,6 @@ def _lines_of(lots: Sequence[_Lot]) -> list[tuple[float, list[int]]]:
     return sorted(lines, key=lambda line: (line[0], line[1]))
 
 
-def _tiers(wanted: Sequence[float], label: float) -> list[tuple[float, int]]:
-    """Place of every label so that none overlaps: pushed aside on one line where that is enough, else on more lines.
-
-    Returns
-    -------
-    tiers : list of (float, int)
-        Middle of the label, and the line that it stands on, 0 on top.
-    """
-    if not wanted:
-        return []
-    room = PLOT_RIGHT - PLOT_LEFT + label
-    rows = max(1, math.ceil(len(wanted) * label / room))
-    crowded = any(_shift(_spread(list(wanted[row::rows]), label), wanted[row::rows]) > label for row in range(rows))
-    if crowded:
-        rows += 1
-    placed: list[tuple[float, int]] = [(0.0, 0)] * len(wanted)
-    for row in range(rows):
-        for index, x in zip(range(row, len(wanted), rows), _spread(list(wanted[row::rows]), label), strict=True):
-            placed[index] = (x, row)
-    return placed
-
-
-def _shift(placed: Sequence[float], wanted: Sequence[float]) -> float:
-    return max((abs(a - b) for a, b in zip(placed, wanted, strict=True)), default=0.0)
-
-
-def _spread(wanted: list[float], label: float) -> list[float]:
-    """Sorted places moved apart to ``label``, as little as can be: blocks that touch share their mean shift."""
-
-    def kept(middle: float, count: int) -> float:
-        """Middle of a block, moved so that the block stays on the drawing."""
-        half = label * count / 2
-        return min(max(middle, PLOT_LEFT - label / 2 + half), PLOT_RIGHT + label / 2 - half)
-
-    blocks: list[tuple[float, int]] = []
-    for x in wanted:
-        blocks.append((x, 1))
-        while len(blocks) > 1 and kept(*blocks[-1]) - kept(*blocks[-2]) < label * (blocks[-1][1] + blocks[-2][1]) / 2:
-            (right, count_right), (left, count_left) = blocks.pop(), blocks.pop()
-            # The middle of a block is the mean of what its members want.
-            count = count_left + count_right
-            blocks.append(((left * count_left + right * count_right) / count, count))
-    places: list[float] = []
-    for middle, count in blocks:
-        first = kept(middle, count) - label * count / 2
-        places.extend(first + label * (i + 0.5) for i in range(count))
-    return places
-
-
 def _load_name(numbers: Sequence[int]) -> str:
     if len(numbers) == 1:
         return sentence("cards.chart.load", {"number": numbers[0]})
@@ -276,23 +235,42 @@ def _load_name(numbers: Sequence[int]) -> str:
     return sentence("cards.chart.loads", {"count": len(numbers)})
 
 
-def _bar(lot: _Lot, y: float, across: object) -> Bar:
-    place = across if callable(across) else float
+def _lines(text: str, letters: float) -> tuple[str, ...]:
+    """The parts of a legend on as many lines as they need; no part is broken."""
+    lines: list[str] = []
+    for part in text.split(" · "):
+        longer = f"{lines[-1]} · {part}" if lines else part
+        if lines and letters_wide(longer) <= letters:
+            lines[-1] = longer
+        else:
+            lines.append(part)
+    return tuple(lines)
+
+
+def _bar(lot: _Lot, top: float, frame: Frame, place: Callable[[float], float]) -> Bar:
+    y = top + frame.bar_down
     sheet = lot.first
     low_s, high_s = sheet.window_s
     low_x, high_x, x = place(low_s), place(high_s), place(sheet.load_time_s)
     inside = sheet.deviation <= 1.0 + 1e-9
-    film = fitting(sheet.film, FILM_LETTERS)
-    name = fitting(sheet.id, NAME_LETTERS)
+    film = fitting(sheet.film, frame.film_letters)
+    name = fitting(sheet.id, frame.name_letters)
     if len(lot.sheets) > 1:
         name = sentence("cards.chart.lot", {"count": len(lot.sheets)})
-    text, text_x, anchor = "", 0.0, "start"
+    name_y = top + frame.name_down
+    text, text_x, text_y, anchor = "", 0.0, y + 4.5, "start"
     if not inside:
         told = sheet.density if sheet.density is not None else sheet.density_guess
         amount = shown(sheet.percent, "whole_percent") if told is None else shown(told, "signed")
         text = sentence("cards.chart.outside", {"amount": amount})
         right = max(high_x, x) + 12.0
-        text_x, anchor = (right, "start") if right < PLOT_RIGHT - 90.0 else (min(low_x, x) - 12.0, "end")
+        if frame.words_above:
+            # A phone has no room beside the bar; above it the words end where the drawing ends.
+            text_x, text_y, anchor = frame.width - frame.name_x, name_y, "end"
+        elif right < frame.right - OUTSIDE_ROOM:
+            text_x = right
+        else:
+            text_x, anchor = min(low_x, x) - 12.0, "end"
     summary = sentence(
         "cards.chart.bar" if inside else "cards.chart.bar_outside",
         {
@@ -304,4 +282,6 @@ def _bar(lot: _Lot, y: float, across: object) -> Bar:
             "load_s": sheet.load_time_s,
         },
     )
-    return Bar(name, film, y, low_x, high_x, place(sheet.time_s), Crossing(x, y, inside, text, text_x, anchor), summary)
+    crossing = Crossing(x, y, inside, text, text_x, text_y, anchor)
+    film_x = frame.film_x or frame.name_x + letters_wide(name) * NAME_LETTER_WIDTH + 10.0
+    return Bar(name, film, film_x, name_y, y, low_x, high_x, place(sheet.time_s), crossing, summary)

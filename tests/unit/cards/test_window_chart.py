@@ -8,7 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wetside.cards.window_chart import LEAST_LABEL, PLOT_LEFT, PLOT_RIGHT, _tiers, window_chart
+from wetside.cards.chart_frame import BROAD, NARROW
+from wetside.cards.label_places import tiers
+from wetside.cards.names import letters_wide
+from wetside.cards.window_chart import LEAST_LABEL, window_chart
 
 
 def test_a_bar_for_each_sheet(plans):
@@ -66,23 +69,45 @@ def test_an_empty_plan_has_no_chart(plans):
     assert window_chart(plans.nine_sheets()._replace(sheets=(), loads=())) is None
 
 
-@given(st.lists(st.floats(PLOT_LEFT, PLOT_RIGHT), min_size=1, max_size=40))
-def test_labels_never_overlap(wanted):
+@pytest.mark.parametrize("frame", [BROAD, NARROW])
+@given(wanted=st.lists(st.floats(0.0, 1.0), min_size=1, max_size=40))
+def test_labels_never_overlap(frame, wanted):
     """However near each other loads lie, labels on one line keep their distance and stay on the drawing."""
-    placed = _tiers(sorted(wanted), LEAST_LABEL)
+    places = sorted(frame.left + part * (frame.right - frame.left) for part in wanted)
+    placed = tiers(places, LEAST_LABEL, frame.left, frame.right)
     for tier in {row for _, row in placed}:
         row = [x for x, one in placed if one == tier]
         assert all(right - left >= LEAST_LABEL - 1e-6 for left, right in pairwise(row))
-        assert row[0] >= PLOT_LEFT - 1e-6
-        assert row[-1] <= PLOT_RIGHT + 1e-6
+        assert row[0] >= frame.left - 1e-6
+        assert row[-1] <= frame.right + 1e-6
 
 
-@pytest.mark.parametrize("name", ["nine_sheets", "eventful_evening", "tray_evening", "many_sheets", "plain_evening"])
-def test_nothing_leaves_the_plot(plans, name):
+SAMPLES = ["nine_sheets", "eventful_evening", "tray_evening", "many_sheets", "plain_evening"]
+
+
+@pytest.mark.parametrize("frame", [BROAD, NARROW])
+@pytest.mark.parametrize("name", SAMPLES)
+def test_nothing_leaves_the_plot(plans, name, frame):
     """Bars, own times, loads and ticks lie between the edges of the plot."""
-    chart = window_chart(getattr(plans, name)())
+    chart = window_chart(getattr(plans, name)(), frame)
     for x in [x for bar in chart.bars for x in (bar.low_x, bar.high_x, bar.own_x, bar.crossing.x)] + [
         t.x for t in chart.ticks
     ]:
-        assert PLOT_LEFT - 0.01 <= x <= PLOT_RIGHT + 0.01
-    assert len(chart.ticks) <= 11
+        assert frame.left - 0.01 <= x <= frame.right + 0.01
+    assert len(chart.ticks) <= frame.most_ticks + 2
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_on_a_phone_words_stand_above_their_bar_and_fit(plans, name):
+    """In the narrow frame no word reaches over the edge or into the bar; the legend takes the lines that it needs."""
+    plan = getattr(plans, name)()
+    chart = window_chart(plan, NARROW)
+    assert len(chart.bars) == len(window_chart(plan).bars)
+    for bar in chart.bars:
+        assert bar.name_y < bar.y - 9.0
+        assert bar.film_x + letters_wide(bar.film) * 6.8 <= NARROW.width
+        if bar.crossing.text:
+            assert (bar.crossing.text_y, bar.crossing.text_anchor) == (bar.name_y, "end")
+    assert len(chart.legend) > 1
+    assert " · ".join(chart.legend) == window_chart(plan).legend[0]
+    assert chart.height > chart.bottom + 46.0 + 16.0 * (len(chart.legend) - 1)

@@ -135,6 +135,7 @@ def _contents(plan: Plan, paper: str) -> Iterator[tuple[str, bytes]]:
     from wetside.adapters.typesetting.html import html_of_plan, html_of_run_sheet
     from wetside.adapters.typesetting.paper import Typesetter
     from wetside.adapters.typesetting.svg import svg_of_chart
+    from wetside.cards.chart_frame import NARROW
     from wetside.cards.plan_card import plan_card, sheets_alike
     from wetside.cards.reckoning import reckoning_card
     from wetside.cards.run_sheet import run_sheet_of_load
@@ -154,4 +155,5 @@ def _contents(plan: Plan, paper: str) -> Iterator[tuple[str, bytes]]:
     lots = sheets_alike(plan.sheets, by_reckoning=True)[:MOST_RECKONINGS]
     reckonings = [reckoning_card(plan, lot[0]) for lot in lots]
     evening = " · ".join(part for part in (plan.name, plan.date, plan.tool) if part)
-    yield "plan.html", html_of_plan(plan_card(plan, all_cautions=True), chart, reckonings, evening).encode()
+    card = plan_card(plan, all_cautions=True)
+    yield "plan.html", html_of_plan(card, chart, reckonings, evening, window_chart(plan, NARROW)).encode()

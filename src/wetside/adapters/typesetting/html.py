@@ -65,7 +65,11 @@ def _page(title: str, language: str, body: Iterable[str]) -> str:
 
 
 def html_of_plan(
-    card: Card, chart: WindowChart | None = None, reckonings: Iterable[Card] = (), evening: str = ""
+    card: Card,
+    chart: WindowChart | None = None,
+    reckonings: Iterable[Card] = (),
+    evening: str = "",
+    narrow_chart: WindowChart | None = None,
 ) -> str:
     """Write the page of a plan.
 
@@ -78,6 +82,8 @@ def html_of_plan(
         One a sheet, or a set of like sheets; each opens where it is wanted.
     evening : str
         Name and date, for the foot of the page.
+    narrow_chart : WindowChart, optional
+        The same chart laid out for a phone, shown there in place of the other.
     """
 
     def body() -> Iterator[str]:
@@ -86,7 +92,9 @@ def html_of_plan(
         if tables:
             yield _table(tables[0])
         if chart is not None:
-            yield f"<figure>{svg_of_chart(chart, in_page=True)}</figure>"
+            yield f'<figure class="broad">{svg_of_chart(chart, in_page=True)}</figure>'
+        if narrow_chart is not None:
+            yield f'<figure class="narrow">{svg_of_chart(narrow_chart, in_page=True)}</figure>'
         for block in card.blocks:
             if tables and block is tables[0]:
                 continue

@@ -52,11 +52,22 @@ class Pen:
         )
 
     def text(
-        self, x: float, y: float, words: str, colour: str, size: float, anchor: str = "start", weight: int = 400
+        self,
+        x: float,
+        y: float,
+        words: str,
+        colour: str,
+        size: float,
+        anchor: str = "start",
+        weight: int = 400,
+        *,
+        rim: str = "",
     ) -> None:
-        """Words, escaped."""
+        """Words, escaped; with a rim of a colour where they stand on something."""
         bold = f' font-weight="{weight}"' if weight != 400 else ""
+        paint = self.paint(fill=colour, stroke=rim) if rim else self.paint(fill=colour)
+        around = ' stroke-width="5" stroke-linejoin="round" paint-order="stroke"' if rim else ""
         self.parts.append(
-            f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:g}" text-anchor="{anchor}"{bold} '
-            f"{self.paint(fill=colour)}>{escape(words)}</text>"
+            f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:g}" text-anchor="{anchor}"{bold}{around} '
+            f"{paint}>{escape(words)}</text>"
         )

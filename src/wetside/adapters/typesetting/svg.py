@@ -6,9 +6,10 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from wetside.adapters.typesetting.pen import Pen
-from wetside.cards.window_chart import FILM_X, NAME_X, PLOT_LEFT, PLOT_RIGHT
+from wetside.cards.window_chart import LEGEND_LINE
 
 if TYPE_CHECKING:
+    from wetside.cards.chart_frame import Frame
     from wetside.cards.window_chart import Bar, LoadLine, WindowChart
 
 
@@ -29,26 +30,39 @@ def svg_of_chart(chart: WindowChart, theme: str = "light", *, in_page: bool = Fa
         If the theme is not known.
     """
     pen = Pen(theme, in_page=in_page)
-    pen.begin("windows", chart.title, chart.description, chart.width, chart.height)
+    frame = chart.frame
+    pen.begin(f"windows-{round(frame.width)}", chart.title, chart.description, frame.width, chart.height)
     for tick in chart.ticks:
         pen.line(tick.x, chart.top - 4, tick.x, chart.bottom, "line", 1)
         pen.text(tick.x, chart.bottom + 18, tick.text, "soft", 13, "middle")
     for line in chart.lines:
         _draw_stem(pen, line)
     for bar in chart.bars:
-        _draw_bar(pen, bar)
+        _draw_bar(pen, bar, frame)
     for line in chart.lines:
         _draw_load(pen, line)
     for bar in chart.bars:
+        _draw_words(pen, bar, frame)
         _draw_crossing(pen, bar)
-    pen.text(NAME_X, chart.bottom + 46, chart.legend, "soft", 12.5)
+    for index, words in enumerate(chart.legend):
+        pen.text(frame.name_x, chart.bottom + 46 + LEGEND_LINE * index, words, "soft", 12.5)
     return pen.finished()
 
 
-def _draw_bar(pen: Pen, bar: Bar) -> None:
-    pen.text(NAME_X, bar.y + 5, bar.name, "ink", 14.5)
-    pen.text(FILM_X, bar.y + 5, bar.film, "soft", 13)
-    low_x, high_x = max(bar.low_x, PLOT_LEFT - 4), min(bar.high_x, PLOT_RIGHT + 4)
+def _draw_words(pen: Pen, bar: Bar, frame: Frame) -> None:
+    """Sheet and film; above a bar they stand on the lines of the loads, which a rim of paper keeps off them."""
+    rim = "paper" if frame.words_above else ""
+    pen.text(frame.name_x, bar.name_y, bar.name, "ink", 14.5, rim=rim)
+    # The film gives way to what must be told of a bar outside its window.
+    if not (frame.words_above and bar.crossing.text):
+        pen.text(bar.film_x, bar.name_y, bar.film, "soft", 13, rim=rim)
+    if bar.crossing.text:
+        where = bar.crossing
+        pen.text(where.text_x, where.text_y, where.text, "warn", 13, where.text_anchor, 700, rim=rim)
+
+
+def _draw_bar(pen: Pen, bar: Bar, frame: Frame) -> None:
+    low_x, high_x = max(bar.low_x, frame.left - 4), min(bar.high_x, frame.right + 4)
     pen.parts.append(
         f'<rect x="{low_x:.1f}" y="{bar.y - 5:.1f}" width="{max(high_x - low_x, 2):.1f}" height="10" rx="5" '
         f"{pen.paint(fill='tone')}/>"
@@ -88,4 +102,3 @@ def _draw_crossing(pen: Pen, bar: Bar) -> None:
     pen.parts.append(
         f'<path d="M{x:.1f} {y - 8:.1f}l8 8l-8 8l-8 -8z" {pen.paint(fill="paper", stroke="warn")} stroke-width="2.4"/>'
     )
-    pen.text(bar.crossing.text_x, y + 4.5, bar.crossing.text, "warn", 13, bar.crossing.text_anchor, 700)
