@@ -46,8 +46,8 @@ class Choices(NamedTuple):
     identities.
     """
 
-    keys: Mapping[str, Any] = {}  # noqa: RUF012 (nobody writes into it)
-    tables: Mapping[str, Sequence[str]] = {}  # noqa: RUF012
+    keys: Mapping[str, Any] = {}
+    tables: Mapping[str, Sequence[str]] = {}
     process: str = ""
     aim: str = ""
     thermometer: str = ""
