@@ -191,7 +191,7 @@ def _compared(kind: str, document: Any, record: Any) -> tuple[Found, Any, Any]:
     ours = document_of(kind, _raw(kind, record), title=name)
     apart = tuple(
         key.name
-        for key in declared_keys(type(document)).values()
+        for key in declared_keys(FORMS[kind].document).values()
         if key.name not in ("name", "mark", "version")
         and getattr(ours, key.attribute) != getattr(document, key.attribute)
     )
