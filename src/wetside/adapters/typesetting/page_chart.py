@@ -44,7 +44,7 @@ def page_chart(chart: WindowChart, address: Callable[[str], str]) -> str:
     name = f"windows-{round(frame.width)}"
     pen.parts.append(
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {frame.width:g} {chart.height:g}" role="group" '
-        f'aria-labelledby="{name}-title" class="windows" data-bars>'
+        f'aria-labelledby="{name}-title" class="windows" data-bars="">'
         f'<title id="{name}-title">{escape(chart.title)}</title>'
     )
     first = chart.bars[0] if chart.bars else None
@@ -52,7 +52,7 @@ def page_chart(chart: WindowChart, address: Callable[[str], str]) -> str:
     def around(bar: Bar) -> tuple[str, str]:
         reach = "0" if bar is first else "-1"
         before = (
-            f'<a class="bar" href={quoteattr(address(bar.sheet))} tabindex="{reach}" data-why '
+            f'<a class="bar" href={quoteattr(address(bar.sheet))} tabindex="{reach}" data-why="" '
             f"aria-label={quoteattr(bar.summary)}>"
             f'<rect class="reach" x="0" y="{bar.y - frame.bar_down:.1f}" width="{frame.width:g}" '
             f'height="{frame.row:g}"/>'
