@@ -1,4 +1,4 @@
-"""A plan from the plain document that was kept of it: what was frozen is shown as it was written, never reckoned anew."""
+"""A plan from the document that was kept of it: what was frozen is shown as it was written."""
 
 from __future__ import annotations
 

@@ -55,8 +55,8 @@ class Crossing(NamedTuple):
 class Bar(NamedTuple):
     """A sheet, or several alike: the window from ``low_x`` to ``high_x``, the own time at ``own_x``.
 
-    ``film`` stands at ``film_x``, both words on the line ``name_y``: beside the bar, or above it. ``sheet`` is the whole
-    label, of the first of several.
+    ``film`` stands at ``film_x``, both words on the line ``name_y``: beside the bar, or above it. ``sheet`` is the
+    whole label, of the first of several.
     """
 
     name: str

@@ -1,4 +1,4 @@
-"""The window chart inside a page whose policy forbids styles: colours by class, every bar a link that can be walked to."""
+"""The window chart inside a page whose policy forbids styles: colours by class, every bar a link."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 class PagePen(Pen):
-    """Writes elements with a class for each colour: ``fill-tone``, ``stroke-accent``; the page's style sheet has them."""
+    """Writes a class for each colour: ``fill-tone``, ``stroke-accent``; the style sheet of the page has them."""
 
     def __init__(self) -> None:
         super().__init__("light", in_page=True)

@@ -129,7 +129,7 @@ def checked_evening(raw: Mapping[str, Any]) -> Evening:
     evening: Evening | None = None
     try:
         evening = Binder(findings).table(Evening, raw, ())
-        evening = check_names(evening, findings)  
+        evening = check_names(evening, findings)
         check_sense(evening, findings)
     except EnoughError:
         evening = None

@@ -311,4 +311,3 @@ def place_of(plan: models.Plan, document: PlanDocument) -> dict[Any, str]:
 def age_days(day: dt.date | None, today: dt.date) -> int | None:
     """Whole days since a date; None where there is none. [d]"""
     return None if day is None else max(0, (today - day).days)
-

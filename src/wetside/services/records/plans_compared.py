@@ -5,13 +5,14 @@ from __future__ import annotations
 import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.chemistry import STOCK, parse_dilution
+from wetside.chemistry import parse_dilution
 from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Bottle, Evening, Process
 from wetside.records import models
 from wetside.services.records.documents import document_of, raw_of
 from wetside.services.records.evenings import evening_of_plan
 from wetside.services.records.plans_reckoned import reckon
+from wetside.values.dilution import STOCK
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:

@@ -7,4 +7,5 @@ SENTENCES = {
         "Port {port} of this machine is taken; the system says: {reason}. Name another with --port, or 0 for any that is "
         "free. Another Wetside may be running: look there first."
     ),
+    "web.no_reckoning": N_("There is no reckoning of {sheet:quoted} here: no such sheet has a time in this plan."),
 }
