@@ -13,11 +13,13 @@ from wetside.adapters.evening_file import read_evening
 from wetside.errors import ConflictError, RefusedError
 from wetside.records import models
 from wetside.services.records.changes import bring_back, change, remove
+from wetside.services.records.evenings import identities
 from wetside.services.records.evenings_import import OURS, take
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     import datetime as dt
+    from uuid import UUID
 
     from wetside.planning.documents.evening import Evening
 
@@ -140,16 +142,26 @@ def bring_demo_back(at: dt.datetime) -> int:
 
 
 def _needed(model: Any) -> set[Any]:
-    """Demo records of a table that a record which stays points at."""
-    keys: set[Any] = set()
+    """Demo records of a table that a record which stays points at, or that a plan of yours has chosen."""
+    keys: set[Any] = set(_chosen_by_plans())
     for relation in model._meta.related_objects:  # noqa: SLF001 (the framework's way to ask what points here)
         other = relation.related_model
         if not issubclass(other, models.Kept):
             continue
-        pointing = other.kept.filter(**{f"{relation.field.name}__demo": True})
+        pointing = other.kept.filter(demo=False, **{f"{relation.field.name}__demo": True})
         keys |= set(pointing.values_list(relation.field.attname, flat=True))
     if model is models.Sheet:
         keys |= set(
             models.PlanSheet.objects.filter(plan__removed_at=None, sheet__demo=True).values_list("sheet", flat=True)
         )
     return keys
+
+
+def _chosen_by_plans() -> set[UUID]:
+    """Identities that the choices of real drafts name."""
+    named: set[str] = set()
+    for choices in models.Plan.kept.filter(demo=False, frozen_at=None).values_list("choices", flat=True):
+        named |= {str(choices.get(key, "")) for key in ("process", "aim", "thermometer")}
+        for keys in choices.get("tables", {}).values():
+            named |= {str(key) for key in keys}
+    return set(identities(named))

@@ -199,11 +199,12 @@ def _kept(table: Any, chosen: Sequence[str] | None) -> list[Any]:
     records = table.kept.all()
     if chosen is None:
         return list(records)
-    found = {str(record.pk): record for record in records.filter(pk__in=_identities(chosen))}
+    found = {str(record.pk): record for record in records.filter(pk__in=identities(chosen))}
     return [found[key] for key in chosen if key in found]
 
 
-def _identities(chosen: Iterable[str]) -> list[UUID]:
+def identities(chosen: Iterable[str]) -> list[UUID]:
+    """Identities among texts; what is none is left out."""
     found = []
     for key in chosen:
         try:
@@ -248,7 +249,7 @@ def _process_rows(processes: Sequence[models.Process]) -> list[dict[str, Any]]:
 
 def _thermometer(choices: Choices) -> dict[str, Any]:
     raw: dict[str, Any] = dict(choices.keys.get("thermometer", {}))
-    for key in _identities([choices.thermometer] if choices.thermometer else []):
+    for key in identities([choices.thermometer] if choices.thermometer else []):
         instrument = models.Instrument.kept.filter(pk=key, kind=models.InstrumentKind.THERMOMETER).first()
         if instrument is not None:
             raw["name"] = instrument.name

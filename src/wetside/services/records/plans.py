@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
-from uuid import UUID
 
 from django.db import transaction
 from django.db.models import Count, Q
@@ -13,13 +12,14 @@ from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import ConflictError, RefusedError
 from wetside.records import models
 from wetside.services.records.changes import bring_back, change, find, make, remove
-from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets
+from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets, identities
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Mapping, Sequence
+    from uuid import UUID
 
     from wetside.planning.documents.plan import Plan as PlanDocument
 PAGE = 25
@@ -113,13 +113,7 @@ def picked(keys: Iterable[str]) -> list[models.Sheet]:
     RefusedError
         If none of them waits.
     """
-    wanted = []
-    for key in keys:
-        try:
-            wanted.append(UUID(str(key).strip()))
-        except ValueError:
-            continue
-    found = models.Sheet.kept.filter(pk__in=wanted, state=models.SheetState.WAITING)
+    found = models.Sheet.kept.filter(pk__in=identities(keys), state=models.SheetState.WAITING)
     sheets = list(found.select_related("film", "process", "aim", "twin"))
     if not sheets:
         raise RefusedError("services.plans.none_waits")

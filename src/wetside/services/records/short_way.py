@@ -24,13 +24,14 @@ from wetside.services.records.evenings import WASTE_ROLES
 from wetside.services.records.plans_compared import split_developer
 from wetside.services.records.plans_frozen import attach_files, keep_files, make_runs
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
+from wetside.values.dilution import STOCK
 from wetside.values.names import name_key, plain_name
 from wetside.values.sheet_size import SheetSize
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from wetside.planning.documents.evening import Evening, Vessel
+    from wetside.planning.documents.evening import Evening, Process, Vessel
     from wetside.planning.documents.plan import Plan as PlanDocument
 
 FIELDS = ("film", "developer", "number", "vessel", "time", "temp", "ei", "size")
@@ -214,6 +215,7 @@ def _with_records(evening: Evening, vessel: Vessel | None, given: dict[str, str]
     film = dataclasses.replace(
         film, times=tuple(_at_agitation(time, vessel, typed=given["time"]) for time in film.times)
     )
+    process = _own_process(process, given) or process
     developers = tuple(
         document_of("developer", raw_of("developer", one), title=one.name)
         for one in models.Developer.kept.filter(name_key=plain_name(process.developer))
@@ -230,11 +232,26 @@ def _with_records(evening: Evening, vessel: Vessel | None, given: dict[str, str]
         date=today(),
         size=size,
         films=(film,),
+        processes=(process,),
         developers=developers,
         vessels=() if vessel is None else (vessel,),
         bottles=bottles,
         sheets=tuple(dataclasses.replace(sheet, film=film.name) for sheet in evening.sheets),
     )
+
+
+def _own_process(plain: Process, given: dict[str, str]) -> Process | None:
+    """The only process of the records in that developer and dilution, with its own baths; none where several are."""
+    same = []
+    for record in models.Process.kept.prefetch_related("versions"):
+        newest = max(record.versions.all(), key=lambda version: version.version, default=None)
+        if newest is None or plain_name(newest.developer) != plain_name(plain.developer):
+            continue
+        own: Process = document_of("process", raw_of("process", newest, {"name": record.name}), title=record.name)
+        dilution = plain.dilution.text if plain.dilution else ""
+        if (own.dilution or STOCK).text == dilution and (not given["temp"] or own.temp_c == plain.temp_c):
+            same.append(own)
+    return same[0] if len(same) == 1 else None
 
 
 def _at_agitation(time: FilmTime, vessel: Vessel | None, *, typed: str) -> FilmTime:
