@@ -3,7 +3,7 @@
 .PHONY: help run test lint bench docs soak release pins
 
 help:
-	@echo "make run      set everything up, show the demo evening's plan and write its run sheets to out/demo"
+	@echo "make run      set everything up, plan the demo evening into out/demo, then open the darkroom in the browser"
 	@echo "make test     everything that is checked before a change is taken, in at most 10 minutes"
 	@echo "make lint     style, types and import contracts only"
 	@echo "make bench    absolute times and ratios on this machine"
@@ -15,6 +15,7 @@ help:
 run:
 	@tools/environment.sh run
 	@.venv/bin/wetside plan examples/demo/evening.toml --out out/demo
+	@.venv/bin/wetside serve --open
 
 test:
 	@tools/test.sh

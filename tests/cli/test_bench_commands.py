@@ -58,6 +58,38 @@ def test_a_cold_bath_acts_like_less_time(wetside):
     assert found["effect"]["density"] < 0
 
 
+def test_a_vessel_of_the_evening(wetside):
+    """The evening's drum, room, jacket, aim and pairs give what the same words typed give."""
+    words = ("temper", "--evening", "examples/winter/evening.toml", "--vessel", "Drum", "--time", "12:45", "--json")
+    found = wetside(*words).document
+    typed = wetside(
+        *("temper", "--liquid", "300ml", "--vessel", "260g", "--vessel-at", "12C", "--want", "17C", "--time", "12:45"),
+        *("--coefficient", f"{found['pouring']['effect']['coefficient_per_c']:.12f}", "--json"),
+    ).document
+    for name in ("poured_c", "off_c", "start_c"):
+        assert found["pouring"][name] == pytest.approx(typed["pouring"][name])
+    assert found["pouring"]["effect"]["density"] == pytest.approx(typed["pouring"]["effect"]["density"])
+    assert found["pouring"]["effect"]["coefficient_per_c"] == pytest.approx(math.log(985 / 520) / 8)
+    planned = wetside("plan", "examples/winter/evening.toml", "--json").document["loads"][0]["warmth"]
+    assert planned["pour_c"] == pytest.approx(found["pouring"]["start_c"])
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--vessel", "tub"), 'called "tub"'),
+        ((), "--evening needs --vessel"),
+        (("--vessel", "drum for six"), "not written down"),
+    ],
+)
+def test_a_vessel_that_the_evening_does_not_know(wetside, words, said):
+    """A wrong name, none, or one without its mass is told with what to do."""
+    file = "examples/schedule/evening.toml" if "drum for six" in words else "examples/winter/evening.toml"
+    ran = wetside("temper", "--evening", file, *words)
+    assert ran.code != 0
+    assert said in ran.err
+
+
 def test_a_learned_pace_gives_the_wait(wetside):
     """Two readings teach the time constant; the wait starts from the last of them."""
     words = ("temper", "--bottle", "16C", "--reads", "18C", "--after", "6:00", "--jacket", "24C", "--json")
@@ -68,10 +100,25 @@ def test_a_learned_pace_gives_the_wait(wetside):
 
 
 def test_water_of_a_temperature(wetside):
-    """12 parts of 50 C and 26 of 12 C make 24 C."""
+    """12 parts of 50 C and 26 of 12 C make 24 C by the criss-cross; by water's heat and density 0.9 % more are hot."""
     answer = wetside("temper", "--hot", "50C", "--cold", "12C", "--want", "24C", "--total", "3.8l", "--json").document
-    assert answer["water"]["hot_ml"] == pytest.approx(1200.0)
-    assert answer["water"]["cold_ml"] == pytest.approx(2600.0)
+    hot_ml, cold_ml = answer["water"]["hot_ml"], answer["water"]["cold_ml"]
+    # By hand from the table of water: 0.98804, 0.99950, 0.99730 g/ml and 209.42, 50.51, 100.74 J/g.
+    mass_g = 3800 * 0.99730
+    share = (100.74 - 50.51) / (209.42 - 50.51)
+    assert hot_ml == pytest.approx(mass_g * share / 0.98804, rel=2e-4)
+    assert cold_ml == pytest.approx(mass_g * (1 - share) / 0.99950, rel=2e-4)
+    assert answer["water"]["criss_cross_percent"] == pytest.approx(100 * (1200 / hot_ml - 1))
+    assert "cli.temper.criss_cross" in [note["code"] for note in answer["notes"]]
+
+
+def test_a_criss_cross_that_is_near_enough_is_not_mentioned(wetside):
+    """At 26 and 18 C the two ways differ by less than half a percent: nothing is said."""
+    words = ("temper", "--hot", "26C", "--cold", "18C", "--want", "20C", "--total", "1l", "--json")
+    answer = wetside(*words).document
+    assert abs(answer["water"]["criss_cross_percent"]) < 0.5
+    assert "cli.temper.criss_cross" not in [note["code"] for note in answer["notes"]]
+    assert wetside("temper", "--hot", "26C", "--cold", "26C", "--want", "26C", "--total", "1l").code != 0
 
 
 def test_a_wash_at_balance(wetside):
@@ -146,7 +193,7 @@ def test_an_aim_is_printed_to_be_pasted(wetside, variant):
     assert all(f"    {line}" in shown.splitlines() for line in told.splitlines())
 
 
-@pytest.mark.parametrize("command", ["temper", "fixer", "wash", "paper"])
+@pytest.mark.parametrize("command", ["temper", "fixer", "wash", "paper", "negative"])
 def test_examples_of_the_help_run(wetside, command):
     """Every example under --help is a command that answers, as text and as JSON, in any width and alphabet."""
     help_text = wetside(command, "--help", COLUMNS="100").out
@@ -191,7 +238,7 @@ def test_the_list_fits_a_narrow_terminal(wetside):
         (("wash", "500ml", "--limit", "0"), "--limit"),
         (("temper", "--bath", "2l", "--bath-at", "16C"), "--heater"),
         (("paper", "--grade", "12"), "--grade"),
-        (("paper", "--process", "scanner"), "--process"),
+        (("paper", "--process", "printing"), "--process"),
         (("paper", "5-11", "--grade", "2"), "--grade"),
         (("paper",), "5-11"),
         (("paper", "11"), "5-11"),

@@ -6,9 +6,12 @@ import subprocess
 
 import pytest
 
+from wetside.chemistry.water import SCALES
+from wetside.cli.parser import build_parser
+
 COMMANDS = (
     *("plan", "why", "schedule", "mix", "expose", "curve"),
-    *("temper", "fixer", "wash", "paper", "schema", "complete"),
+    *("temper", "fixer", "wash", "paper", "negative", "schema", "complete"),
 )
 TABLET = "examples/demo/tolland-100.csv"
 DEMO = "examples/demo/evening.toml"
@@ -71,6 +74,54 @@ def test_mix(wetside):
     text = wetside("mix", "1+24", "600ml").out
     assert "24 ml" in text
     assert "safety sheet" in text
+
+
+def test_mix_knows_hard_water(wetside):
+    """15 German degrees are 267.7 mg/l of calcium carbonate: hard, so lime and the last bath are told; 2 are soft."""
+    found = wetside("mix", "1+24", "600ml", "--hardness", "15", "--scale", "german", "--json").document
+    assert (round(found["hardness_mg_per_l"], 1), found["hardness"]) == (267.7, "hard")
+    assert [one["code"] for one in found["warnings"]] == ["chemistry.water.lime", "chemistry.water.last_bath"]
+    soft = wetside("mix", "1+24", "600ml", "--hardness", "2", "--scale", "german", "--json").document
+    assert (soft["hardness"], soft["warnings"]) == ("soft", [])
+    refused = wetside("mix", "1+24", "600ml", "--hardness=-3")
+    assert refused.code == 2
+    assert "--hardness" in refused.err
+
+
+def test_mix_tells_hazards_by_concentration(wetside):
+    """60 % acetic acid burns the skin, from 25 % on (clp-annex-vi-2020); 1.5 % of it reaches no limit."""
+    found = wetside("mix", "1+39", "1l", "--holds", "acetic acid:60%", "--json").document["hazards"]
+    assert any(one.startswith("Skin Corr.") for one in found["concentrate"]["classes"])
+    assert found["bath"]["classes"] == []
+    text = wetside("mix", "1+39", "1l", "--holds", "acetic acid:60").out
+    assert "The concentrate: " in text
+    assert "The mixed bath: " in text
+    assert "safety sheet" in text
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("1+9", "1l", "--holds", "acetic acid"),
+        ("1+9", "1l", "--holds", "acetic acid:lots"),
+        ("1+9", "1l", "--holds", "acetic acid:120"),
+        ("1+1+100", "1l", "--holds", "metol:1"),
+    ],
+)
+def test_mix_refuses_ingredients_that_cannot_be(wetside, words):
+    """The option is named, and nothing is printed."""
+    ran = wetside("mix", *words)
+    assert ran.code != 0
+    assert ran.out == ""
+    assert "--holds" in ran.err
+
+
+def test_the_scales_of_the_option_are_those_of_the_chemistry():
+    """No scale is forgotten on the command line."""
+    mix = build_parser("mix").parse_args(["mix", "1+24", "600ml", "--scale", "clark"])
+    assert mix.scale == "clark"
+    for scale in SCALES:
+        assert build_parser("mix").parse_args(["mix", "1+24", "600ml", "--scale", scale]).scale == scale
 
 
 def test_mix_warns_of_what_cannot_be_measured(wetside):

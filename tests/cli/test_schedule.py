@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 
 import pytest
+from jsonschema import Draft202012Validator
 
 EVENING = "examples/schedule/evening.toml"
 
@@ -37,6 +39,15 @@ def test_a_refused_evening_has_its_code(wetside, tmp_path):
     """Sheets that got no time are told by the exit code too, as ``wetside plan`` tells them."""
     planned = wetside("plan", "examples/b3/evening.toml")
     assert wetside("schedule", "examples/b3/evening.toml").code == planned.code
+
+
+def test_the_course_is_kept(wetside, tmp_path):
+    """``course.json`` carries its format, fits its schema, and is what ``--json`` prints."""
+    printed = wetside("schedule", EVENING, "--out", tmp_path, "--json").document
+    kept = json.loads((tmp_path / "course.json").read_text("utf-8"))
+    assert kept == printed
+    assert (kept["format"], kept["name"]) == (1, "The kiln yard")
+    Draft202012Validator(wetside("schema", "course").document).validate(kept)
 
 
 @pytest.mark.parametrize("command", ["schedule"])

@@ -77,9 +77,13 @@ OPTIONS = {
     "mix": ["--smallest"],
     "expose": [
         *("--metered-at", "--set-to", "--filter", "--extension", "--focal", "--film", "--power", "--threshold"),
-        *("--shadow", "--highlight", "--rows"),
+        *("--shadow", "--highlight", "--rows", "--flash", "--flash-gain", "--model", "--light", "--metered-for"),
+        *("--sensitivity", "--metered-through", "--compare"),
     ],
-    "curve": ["--tablet", "--nominal", "--base-fog"],
+    "curve": [
+        *("--tablet", "--nominal", "--base-fog", "--zones", "--ei", "--speed-zone", "--aim", "--n", "--flash"),
+        "--flash-gain",
+    ],
     "temper": [
         *("--want", "--liquid", "--at", "--vessel", "--vessel-at", "--material", "--coefficient", "--developer"),
         *("--time", "--range", "--bottle", "--jacket", "--tau", "--reads", "--after", "--hot", "--cold", "--total"),
@@ -97,11 +101,28 @@ OPTIONS = {
         *("--for", "--name", "--range", "--strip", "--same-from", "--number", "--grade", "--filter", "--product"),
         *("--process", "--list"),
     ],
+    "negative": [
+        *("--shadow", "--highlight", "--base-fog", "--range", "--number", "--grade", "--filter", "--product"),
+        *("--process", "--aim", "--cut", "--print-time", "--printed-at", "--stained", "--only", "--repeatable"),
+        *("--fixed-and-washed", "--gain"),
+    ],
     "schema": ["--check"],
     "complete": [],
 }
 FLAGS = frozenset(
-    ["--nominal", "--json", "--on-a-wall", "--hardened", "--clip-tabular", "--alkaline", "--second-bath", "--list"]
+    [
+        *(
+            "--nominal",
+            "--json",
+            "--on-a-wall",
+            "--hardened",
+            "--clip-tabular",
+            "--alkaline",
+            "--second-bath",
+            "--list",
+        ),
+        *("--metered-through", "--compare", "--zones", "--stained", "--only", "--repeatable", "--fixed-and-washed"),
+    ]
 )
 
 

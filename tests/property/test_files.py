@@ -25,7 +25,7 @@ from wetside.errors import ManyErrors, WetsideError
 from wetside.planning.documents import evening as types
 from wetside.planning.documents.evening import ANY_SIZE, Evening
 from wetside.planning.documents.keys import Key, declared_keys
-from wetside.planning.documents.words import BathKind, Mishap
+from wetside.planning.documents.words import AfterUse, BathKind, Material, Mishap
 from wetside.services.schemas import evening_schema
 from wetside.values.dilution import STOCK, dilution_of_parts
 from wetside.values.sheet_size import SheetSize
@@ -80,6 +80,7 @@ KINDS: dict[str, Callable[[Key], st.SearchStrategy[Any]]] = {
     "temperature": numbers,
     "temperature_step": numbers,
     "volume": lambda key: st.floats(max(key.low or 0.0, 0.0), key.high or 1e6).map(lambda value: value + 0.0),
+    "mass": lambda key: st.floats(key.low or 1.0, key.high or 1e5),
     "length": numbers,
     "size": lambda _: sizes,
     "places": lambda _: st.one_of(
@@ -144,11 +145,14 @@ def evenings(draw: st.DrawFn) -> Evening:
     )
     cold, warm = st.floats(6, 15), st.floats(16, 30)
     pair = tables(types.TimePair, cold_c=cold, warm_c=warm, cold_s=st.floats(500, 900), warm_s=st.floats(100, 499))
-    one_bath_ways = st.sampled_from([way for way in Way if way is not Way.TWO_BATH])
+    back = draw(st.booleans())  # only what goes back to its bottle can be replenished
+    barred = {Way.TWO_BATH} if back else {Way.TWO_BATH, Way.REPLENISHED}
+    one_bath_ways = st.sampled_from([way for way in Way if way not in barred])
     bath = tables(types.Bath, does=st.sampled_from([k for k in BathKind if k is not BathKind.DEVELOP]),
                   time_s=st.floats(1, 900), share=st.none(), bottle=st.none())  # fmt: skip
-    develop = tables(types.Bath, does=st.just(BathKind.DEVELOP), share=st.none(), time_s=st.none(), bottle=st.none())
-    baths = st.one_of(st.just(()), st.tuples(bath, develop, bath))
+    develop = tables(types.Bath, does=st.just(BathKind.DEVELOP), share=st.none(), time_s=st.none(), bottle=st.none(),
+                     after=st.just(AfterUse.BACK if back else AfterUse.WASTE))  # fmt: skip
+    baths = st.one_of(*(() if back else (st.just(()),)), st.tuples(bath, develop, bath))
     labels = draw(st.lists(names, min_size=1, max_size=4, unique=True))
     placed = draw(st.booleans())
     sheets = [
@@ -173,6 +177,10 @@ def evenings(draw: st.DrawFn) -> Evening:
         for label in labels
     ]  # fmt: skip
     limits = {"min_ml": st.floats(1, 500), "max_ml": st.floats(501, 2000)}
+    if draw(st.booleans()):
+        limits |= {"mass_g": st.floats(1, 9000), "material": st.sampled_from(Material)}
+    else:
+        limits |= {"mass_g": st.none(), "material": st.none()}
     return draw(
         tables(
             Evening,

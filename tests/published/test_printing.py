@@ -17,7 +17,7 @@ from wetside.sensitometry import curve_of_readings, family_of_readings, log_expo
 from wetside.sensitometry.after_negative import NegativeReading, decide_after_negative, print_time_s
 from wetside.sensitometry.grades import PrintingAim, grade_of_range, iso_range_iso6846, printing_for_range
 from wetside.sensitometry.paper_test import black_time_for_base_s, paper_range_of_steps
-from wetside.sensitometry.preflash import stops_gained_by_flash
+from wetside.sensitometry.preflash import step_after_flash, stops_gained_by_flash
 from wetside.sensitometry.rescue import (
     DensityLimit,
     Misexposure,
@@ -327,6 +327,21 @@ def test_gain_by_a_flash(agree, table, row):
         status=table["status"],
         name=f"Zone {zone}, flash on {flash}",
         computed=stops_gained_by_flash(zone, flash),
+        expected=expected,
+        tolerance=half_unit(table["digits"]),
+    )
+
+
+@pytest.mark.parametrize(("table", "row"), each_row(PAPER["flash_step"]), ids=lambda value: str(value)[:14])
+def test_step_left_by_a_flash(agree, table, row):
+    """A flash leaves the worked number of stops between a zone and the one below it."""
+    zone, flash, expected = row
+    agree(
+        topic="paper",
+        source=table["source"],
+        status=table["status"],
+        name=f"step below Zone {zone}, flash on {flash}",
+        computed=step_after_flash(zone, flash),
         expected=expected,
         tolerance=half_unit(table["digits"]),
     )

@@ -91,6 +91,17 @@ def load_materials() -> Mapping[str, tuple[VesselMaterial, ...]]:
     return found
 
 
+def material_word(name: str) -> str:
+    """Name of a material as the evening file writes it: small letters, with hyphens.
+
+    Examples
+    --------
+    >>> material_word("rigid PVC")
+    'rigid-pvc'
+    """
+    return "-".join(name.replace("-", " ").casefold().split())
+
+
 @cache
 def load_formulas() -> Mapping[str, Formula]:
     """Load formulas by weight, by key; each was read in the source that it names. [g, ml]"""

@@ -26,14 +26,26 @@ SECRET = "secret"  # noqa: S105 (a file's name)
 DATABASE = "darkroom.sqlite3"
 ATTACHMENTS = "attachments"
 BACKUPS = "backups"
+LOCK = ".lock"
+
+MADE_BEFORE_ABOUT = frozenset({SECRET, LOCK, "lock-holder.json"})
+"""What may stand in a folder that is to become ours: a start that was broken off leaves it behind."""
+
+KEEPERS = ("sqlite", "postgresql")
+"""Databases that may keep a folder's records."""
 
 
 class FolderInfo(NamedTuple):
-    """What ``about.toml`` says: the folder's format, the archive's own identity, the version that wrote last."""
+    """What ``about.toml`` says.
+
+    The folder's format, the archive's own identity, the version that wrote last, and which database keeps the records:
+    empty until there are some, so that a database that is missing later is never taken for a new one.
+    """
 
     format: int
     archive: str
     tool: str
+    records: str = ""
 
 
 def data_folder(environment: Mapping[str, str]) -> Path:
@@ -71,7 +83,7 @@ def make_folder(folder: Path, tool: str) -> FolderInfo:
         raise InputError(
             "files.file.unwritable", place=Place(file=str(folder)), name=folder.name, reason=str(error.strerror)
         ) from error
-    if any(folder.iterdir()) and not {path.name for path in folder.iterdir()} <= {SECRET, ".lock"}:
+    if any(folder.iterdir()) and not {path.name for path in folder.iterdir()} <= MADE_BEFORE_ABOUT:
         raise RefusedError("files.data.not_ours", place=Place(file=str(folder)), name=str(folder))
     info = FolderInfo(DATA_FORMAT, str(uuid.uuid4()), tool)
     write_info(folder, info)
@@ -99,7 +111,11 @@ def folder_info(folder: Path) -> FolderInfo | None:
         ) from error
     try:
         table = tomllib.loads(text)
-        info = FolderInfo(int(table["format"]), str(table["archive"]), str(table.get("tool", "")))
+        info = FolderInfo(
+            int(table["format"]), str(table["archive"]), str(table.get("tool", "")), str(table.get("records", ""))
+        )
+        if info.format < 1 or info.records not in ("", *KEEPERS):
+            raise ValueError  # noqa: TRY301 (told below, with all other ways to be wrong)
     except (tomllib.TOMLDecodeError, KeyError, TypeError, ValueError) as error:
         raise InputError("files.data.about_unreadable", place=Place(file=str(about)), name=about.name) from error
     if info.format > DATA_FORMAT:
@@ -117,13 +133,15 @@ def write_info(folder: Path, info: FolderInfo) -> None:
         f'archive = "{info.archive}"',
         f'tool = "{info.tool}"',
     ]
+    if info.records:
+        lines.append(f'records = "{info.records}"')
     write_whole(folder / ABOUT, "\n".join(lines) + "\n")
 
 
 def secret_of(folder: Path) -> str:
     """Key that signs cookies: made once for a folder, readable by its owner only.
 
-    Where the folder does not exist yet, a key for this process alone.
+    Where the folder is not ours, or does not exist yet, a key for this process alone.
     """
     file = folder / SECRET
     try:
@@ -133,7 +151,7 @@ def secret_of(folder: Path) -> str:
     if len(kept) >= 50:
         return kept
     made = secrets.token_urlsafe(64)
-    if folder.is_dir():
+    if (folder / ABOUT).is_file():
         write_whole(file, made + "\n")
         file.chmod(0o600)
     return made

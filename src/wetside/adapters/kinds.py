@@ -41,6 +41,7 @@ EXAMPLES = {
     "temperature": "20 C",
     "temperature_step": "0.4 C",
     "volume": "600 ml",
+    "mass": "300 g",
     "length": "210 mm",
     "size": "9x12cm",
     "places": '{ "9x12cm" = 6 }',
@@ -248,6 +249,13 @@ def volume_value(raw: object, key: Key) -> float:
     return parse_volume_ml(_quantity_text(raw, key), low_ml=key.low, high_ml=key.high)
 
 
+def mass_value(raw: object, key: Key) -> float:
+    """Mass. [g]"""
+    from wetside.units import parse_mass_g
+
+    return parse_mass_g(_quantity_text(raw, key), low_g=key.low, high_g=key.high)
+
+
 def length_value(raw: object, key: Key) -> float:
     """Length. [mm]"""
     from wetside.units import parse_length_mm
@@ -403,6 +411,7 @@ READERS: Mapping[str, Callable[[Any, Key], Any]] = {
     "temperature": temperature_value,
     "temperature_step": temperature_step_value,
     "volume": volume_value,
+    "mass": mass_value,
     "length": length_value,
     "size": size_value,
     "places": places_value,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from wetside.adapters.name_checks import there
 from wetside.development import Way
 from wetside.errors import ConflictError, InputError
-from wetside.planning.documents.words import BathKind, Mishap
+from wetside.planning.documents.words import AfterUse, BathKind, Mishap
 
 if TYPE_CHECKING:
     from wetside.adapters.findings import FieldPath, Findings
@@ -46,6 +46,12 @@ def check_sense(evening: Evening, findings: Findings) -> None:
                 ("vessels", index, "min"),
                 ConflictError("files.vessel.limits", min_ml=vessel.min_ml, max_ml=vessel.max_ml),
             )
+        if (vessel.mass_g is None) != (vessel.material is None):
+            lonely, missing = ("mass", "material") if vessel.material is None else ("material", "mass")
+            if not findings.at("vessels", index, missing):
+                findings.add(
+                    ("vessels", index, lonely), ConflictError("files.vessel.warmth", given=lonely, missing=missing)
+                )
     for index, look in there(evening.looks):
         if (look.measured_range is None) == (look.change_percent is None) and not findings.at("looks", index):
             findings.add(("looks", index), ConflictError("files.look.one_of", sheet=look.sheet))
@@ -88,6 +94,8 @@ def _check_pair(pair: Any, path: FieldPath, findings: Findings) -> None:
 
 def _check_baths(process: Process, path: FieldPath, findings: Findings) -> None:
     baths = [(index, bath) for index, bath in there(process.baths) if bath.does is not None]
+    if process.way is Way.REPLENISHED and not process.baths:
+        findings.add((*path, "way"), ConflictError("files.bath.replenished_thrown"))
     if not baths or len(baths) < len(process.baths):
         return
     for index, bath in baths:
@@ -108,6 +116,8 @@ def _check_baths(process: Process, path: FieldPath, findings: Findings) -> None:
     for index, bath in developing:
         if bath.time_s is not None and not two_baths:
             findings.add((*path, "baths", index, "time"), ConflictError("files.bath.develop_time"))
+        if process.way is Way.REPLENISHED and bath.after is AfterUse.WASTE:
+            findings.add((*path, "baths", index, "after"), ConflictError("files.bath.replenished_thrown"))
     _check_shares(developing, path, findings)
 
 

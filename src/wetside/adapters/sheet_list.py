@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 YES, NO = ("yes", "true", "x", "y", "1"), ("no", "false", "n", "0", "-")
 _UNIT_KINDS = frozenset(
-    {"duration", "duration_span", "temperature", "temperature_step", "volume", "length", "agent_per_area"}
+    {"duration", "duration_span", "temperature", "temperature_step", "volume", "mass", "length", "agent_per_area"}
 )
 
 

@@ -12,7 +12,7 @@ from wetside.wording import sentence, shown
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from wetside.planning.documents.course import Course, Draw, FixerState, Mixing, Waste
+    from wetside.planning.documents.course import Course, Draw, FixerState, Mixing, Replenishing, Waste
 
 
 def shelf_tables(course: Course) -> Iterator[Table]:
@@ -26,6 +26,8 @@ def shelf_tables(course: Course) -> Iterator[Table]:
         yield _mixing(course.mixing)
     if course.draws:
         yield _draws(course.draws)
+    if course.replenishing:
+        yield _replenishing(course.replenishing)
     if course.fixers:
         yield _fixers(course.fixers)
     if course.waste:
@@ -81,6 +83,31 @@ def _draws(draws: Sequence[Draw]) -> Table:
         _columns(names if priced else names[:-1], ("take", "left", "cost")),
         tuple(rows),
         sentence("cards.course.oldest", {}),
+    )
+
+
+def _replenishing(rows: Sequence[Replenishing]) -> Table:
+    known = any(row.turnover is not None for row in rows)
+    told = []
+    for row in rows:
+        cells = (
+            str(row.load),
+            short(row.bottle or row.developer, 20),
+            _volume(row.set_aside_ml),
+            _volume(row.add_ml),
+        )
+        state = "–"
+        if row.turnover is not None:
+            params = {"state": sentence(f"cards.course.bath_{row.state}", {}), "turnover": row.turnover}
+            state = sentence("cards.course.bath_state", params)
+        told.append(Row((*cells, state) if known else cells))
+    names = ("after_load", "bath", "set_aside", "add", "state")
+    total = _volume(sum(row.add_ml for row in rows))
+    return Table(
+        sentence("cards.course.replenishing", {"total": total}),
+        _columns(names if known else names[:-1], ("after_load", "set_aside", "add")),
+        tuple(told),
+        sentence("cards.course.replenishing_foot", {}),
     )
 
 

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.services.curves import curves_of_file, write_curves_svg
+from wetside.services.options import needs
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
     import argparse
 
     from wetside.services.curves import MeasuredCurve
+    from wetside.services.zones import ZoneTable
 
 COLUMNS = (
     ("minutes", "dev_min", "plain"),
@@ -40,11 +42,41 @@ def run(arguments: argparse.Namespace) -> int:
     )
     if arguments.svg:
         write_curves_svg(curves, Path(arguments.svg))
+    zones = _zones(curves, arguments)
     if arguments.json:
-        print_json({"curves": [curve.as_json() for curve in curves]})
+        answer: dict[str, Any] = {"curves": [curve.as_json() for curve in curves]}
+        if zones is not None:
+            from wetside.cli.zones import zones_json
+
+            answer["zones"] = zones_json(zones)
+        print_json(answer)
         return ExitCode.OK
-    print_lines(_table(curves))
+    lines = _table(curves)
+    if zones is not None:
+        from wetside.cli.zones import zone_lines
+
+        lines += ["", *zone_lines(zones)]
+    print_lines(lines)
     return ExitCode.OK
+
+
+def _zones(curves: tuple[MeasuredCurve, ...], arguments: argparse.Namespace) -> ZoneTable | None:
+    """Zones on the curves, if they are asked for."""
+    given = {
+        "--ei": arguments.ei,
+        "--speed-zone": arguments.speed_zone,
+        "--aim": arguments.aim,
+        "--n": arguments.n,
+        "--flash": arguments.flash,
+        "--flash-gain": arguments.flash_gain,
+    }
+    if not arguments.zones:
+        for option, text in given.items():
+            needs("--zones", None if text is not None else "", option)
+        return None
+    from wetside.services.zones import ZoneAnswers, zone_table
+
+    return zone_table(curves, ZoneAnswers(*given.values()))
 
 
 def _table(curves: tuple[MeasuredCurve, ...]) -> list[str]:

@@ -16,5 +16,7 @@ class ExitCode(IntEnum):
     """The input is sound, and no answer can be given for it, or not for every sheet."""
     NOT_WRITTEN = 4
     """A file could not be read or written."""
+    FOUND = 5
+    """The archive was looked at, and something in it is wrong."""
     INTERRUPTED = 130
     """Stopped from the keyboard."""

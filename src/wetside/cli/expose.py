@@ -6,8 +6,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from wetside.cli.exit_codes import ExitCode
+from wetside.cli.exposure_figures import filter_lines, filters_json, model_lines, models_json
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.services.expose import ExposeAnswers, Exposed, Placing, expose
+from wetside.services.options import needs
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
@@ -32,13 +34,23 @@ def run(arguments: argparse.Namespace) -> int:
             threshold=arguments.threshold,
             shadow=arguments.shadow,
             highlight=arguments.highlight,
+            flash=arguments.flash,
+            flash_gain=arguments.flash_gain,
+            model=arguments.model,
+            light=arguments.light,
+            metered_for=arguments.metered_for,
+            sensitivity=arguments.sensitivity,
+            metered_through=arguments.metered_through,
         ),
         Path(arguments.rows) if arguments.rows else None,
     )
+    if arguments.compare and answer.long_exposure is None:
+        needs("--film", None, "--compare")
     if arguments.json:
         print_json(_as_json(answer))
     else:
-        print_lines(_lines(answer, _as_typed(arguments), told_reciprocity=bool(arguments.film or arguments.power)))
+        lines = _lines(answer, _as_typed(arguments), compares=arguments.compare)
+        print_lines(lines)
     return ExitCode.OK
 
 
@@ -51,8 +63,17 @@ def _as_json(answer: Exposed) -> dict[str, Any]:
             {"code": step.code, "factor": step.factor, "stops": step.stops, "time_s": step.time_s, **step.params}
             for step in answer.pipeline.steps
         ]
+        if answer.long_exposure is not None:
+            out["model"] = answer.long_exposure.kind.value
+            out["models"] = models_json(answer.long_exposure.comparison)
+        if answer.filters:
+            out["filters"] = filters_json(answer.filters)
     if answer.placing is not None:
         out["placing"] = answer.placing._asdict()
+    if answer.flashed is not None:
+        from wetside.cli.zones import flash_json
+
+        out["flash"] = flash_json(answer.flashed)
     return out
 
 
@@ -68,11 +89,11 @@ def _as_typed(arguments: argparse.Namespace) -> dict[str, float]:
     return typed
 
 
-def _lines(answer: Exposed, typed: dict[str, float], *, told_reciprocity: bool) -> list[str]:
+def _lines(answer: Exposed, typed: dict[str, float], *, compares: bool) -> list[str]:
     lines: list[str] = []
     if answer.pipeline is not None:
         for step in answer.pipeline.steps:
-            if step.code == "exposure.step.reciprocity" and not told_reciprocity:
+            if step.code == "exposure.step.reciprocity" and not answer.reckoned:
                 continue
             metered = step.code == "exposure.step.metered"
             params = dict(step.params) | {name: typed[name] for name in ("metered_n", "set_n") if name in step.params}
@@ -84,10 +105,17 @@ def _lines(answer: Exposed, typed: dict[str, float], *, told_reciprocity: bool) 
         lines.append(f"{'set':<48}{'':>12}{shown(answer.pipeline.corrected_s, 'shutter'):>12}")
         if answer.source:
             lines.append(f"reciprocity from {answer.source}")
-        if not told_reciprocity and answer.pipeline.corrected_s > LONG_S:
+        lines.extend(filter_lines(answer.filters))
+        if not answer.reckoned and answer.pipeline.corrected_s > LONG_S:
             lines.extend(wrapped(sentence("services.expose_no_reciprocity", {}), text_width()))
+        if answer.long_exposure is not None:
+            lines.extend(model_lines(answer.long_exposure.comparison, all_of_them=compares))
     if answer.placing is not None:
         lines.extend(_placing_lines(answer.placing))
+    if answer.flashed is not None:
+        from wetside.cli.zones import flash_lines
+
+        lines.extend([*([""] if lines else []), *flash_lines(answer.flashed)])
     return lines
 
 

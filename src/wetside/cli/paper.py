@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from wetside.cli.answer import WIDEST, print_answer, told_json
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
-from wetside.services.paper import LISTED, PaperAnswers, PaperJudged, lines_for_the_file, paper
+from wetside.services.paper import PaperAnswers, PaperJudged, lines_for_the_file, paper
+from wetside.services.printing_choice import LISTED
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
@@ -138,6 +139,8 @@ def _told(answer: PaperJudged) -> list[tuple[str, dict[str, Any]]]:
         told.append(("cli.paper.number_rounded", {}))
     if answer.aim is not None and "uv" in answer.aim.channels:
         told.append(("cli.paper.in_uv", {}))
+    if answer.aim is not None and answer.aim.printing == "scanner":
+        told.append(("cli.paper.scanner", {}))
     if answer.grade is not None:
         off = answer.grade.off
         if abs(off) > NEAR_ENOUGH:

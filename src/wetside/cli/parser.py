@@ -121,7 +121,9 @@ def _add_schedule(commands: Any) -> None:
     )
     schedule.add_argument("file", metavar="FILE", help="evening file")
     schedule.add_argument(
-        "--out", metavar="DIR", help="write the evening, the safety page and the house page there (PDF, HTML)"
+        "--out",
+        metavar="DIR",
+        help="write the evening, the safety page and the house page there (PDF, HTML), and course.json",
     )
     schedule.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper of the pages")
     schedule.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
@@ -133,6 +135,20 @@ def _add_mix(commands: Any) -> None:
         "dilution", metavar="DILUTION", help="parts such as 1+24 or 1+2+100, a percentage such as 4%%, or stock"
     )
     mix.add_argument("volume", metavar="VOLUME", help="how much is wanted, such as 600ml or 1.5l")
+    mix.add_argument(
+        "--holds",
+        action="append",
+        default=[],
+        metavar="NAME:PERCENT",
+        help="what the concentrate holds by its safety sheet, such as hydroquinone:12; may be given again",
+    )
+    mix.add_argument("--hardness", metavar="VALUE", help="hardness of your water, as your water company prints it")
+    mix.add_argument(
+        "--scale",
+        choices=("mg/l", "mmol/l", "german", "french", "clark", "us-grains"),
+        default="mg/l",
+        help="in degrees of this scale; mg/l of calcium carbonate if left out",
+    )
     mix.add_argument("--smallest", metavar="VOLUME", default="10 ml", help="smallest amount that your measure reads")
 
 
@@ -143,21 +159,49 @@ def _add_expose(commands: Any) -> None:
         "expose",
         "Correct a metered time in the right order, or place a reading.",
         "wetside expose 2s --filter 4 --extension 270mm --focal 180mm --power 1.3\n"
-        "  wetside expose --shadow 9@3 --highlight 14@8",
+        '  wetside expose 8s --filter yellow --sensitivity panchromatic --film "HP5 PLUS" --compare\n'
+        "  wetside expose --shadow 9@3 --highlight 14@8\n  wetside expose --flash I.5",
     )
     expose.add_argument("time", nargs="?", metavar="TIME", help="metered time, such as 1/15s or 8s")
     expose.add_argument("--metered-at", metavar="F", help="aperture of the reading")
     expose.add_argument("--set-to", metavar="F", help="aperture that will be set")
     expose.add_argument(
-        "--filter", metavar="FACTOR", action="append", help="filter factor; give it again for a second filter"
+        "--filter",
+        metavar="FACTOR",
+        action="append",
+        help="factor of a filter, or its name, such as yellow; again for a second filter",
+    )
+    expose.add_argument("--light", choices=("daylight", "tungsten"), help="light of the scene, daylight if left out")
+    expose.add_argument(
+        "--sensitivity",
+        choices=("panchromatic", "orthochromatic", "blue-sensitive"),
+        help="what the film sees, for a filter by its name",
+    )
+    expose.add_argument(
+        "--metered-through", action="store_true", help="the meter has read through the filters: nothing is added"
+    )
+    expose.add_argument(
+        "--metered-for",
+        choices=("daylight", "tungsten"),
+        help="light whose exposure index is set on the meter, where the scene's is another",
     )
     expose.add_argument("--extension", metavar="LENGTH", help="bellows extension")
     expose.add_argument("--focal", metavar="LENGTH", help="focal length")
     expose.add_argument("--film", metavar="FILM", help="film whose published reciprocity is used")
+    expose.add_argument(
+        "--model",
+        metavar="MODEL",
+        choices=("own-test", "maker-table", "maker-power", "added-time", "schwarzschild", "per-doubling"),
+        help="which model of the film: own-test, maker-table, maker-power, added-time, schwarzschild or per-doubling; "
+        "in this order if left out, schwarzschild only where it is named",
+    )
+    expose.add_argument("--compare", action="store_true", help="tell what every known model of the film says")
     expose.add_argument("--power", metavar="P", help="reciprocity exponent of your own")
     expose.add_argument("--threshold", metavar="TIME", default="1 s", help="no correction up to this time")
     expose.add_argument("--shadow", metavar="EV@ZONE", help="shadow reading and the zone to put it on")
     expose.add_argument("--highlight", metavar="EV@ZONE", help="highlight reading and the zone that it shall print on")
+    expose.add_argument("--flash", metavar="ZONE", help="zone of a pre-flash, such as I.5: what it gives and costs")
+    expose.add_argument("--flash-gain", metavar="STOPS@ZONE", help="or what a zone shall gain by it, such as 0.5@III")
     expose.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
 
 
@@ -167,7 +211,7 @@ def _add_curve(commands: Any) -> None:
         "curve",
         "curve",
         "Measure characteristic curves from readings of a step tablet.",
-        "wetside curve readings.csv --svg curves.svg",
+        "wetside curve readings.csv --svg curves.svg\n  wetside curve readings.csv --zones --aim 1.05 --flash I.5",
     )
     curve.add_argument(
         "readings",
@@ -178,6 +222,14 @@ def _add_curve(commands: Any) -> None:
     curve.add_argument("--nominal", action="store_true", help="take the tablet's steps as 0.15 each")
     curve.add_argument("--base-fog", metavar="D", help="density of unexposed film; else the lowest reading")
     curve.add_argument("--svg", metavar="FILE", help="draw the curves")
+    zones = curve.add_argument_group("zones on the curves")
+    zones.add_argument("--zones", action="store_true", help="tell the net density of each zone on each curve")
+    zones.add_argument("--ei", help="exposure index on the meter that places the zones, for readings in lux-seconds")
+    zones.add_argument("--speed-zone", metavar="ZONE", help="zone that lies on the speed point, I if left out")
+    zones.add_argument("--aim", metavar="D", help="density range that is wanted, for the targets")
+    zones.add_argument("--n", metavar="N", help="development that the targets are for, such as -1")
+    zones.add_argument("--flash", metavar="ZONE", help="zone of a pre-flash, such as I.5: densities before and after")
+    zones.add_argument("--flash-gain", metavar="STOPS@ZONE", help="or what a zone shall gain by it, such as 0.5@III")
 
 
 def _add_temper(commands: Any) -> None:
@@ -196,14 +248,19 @@ def _add_temper(commands: Any) -> None:
     pour.add_argument("--liquid", metavar="VOLUME", help="liquid that is poured")
     pour.add_argument("--at", metavar="TEMP", help="its temperature, the wanted one if left out")
     pour.add_argument("--vessel", metavar="MASS", help="mass of the part that the liquid touches, such as 300g")
+    pour.add_argument(
+        "--evening",
+        metavar="FILE",
+        help="take mass, material, room and temperature from this evening file; --vessel is then a vessel's name",
+    )
     pour.add_argument("--vessel-at", metavar="TEMP", help="temperature of the vessel")
-    pour.add_argument("--material", default="polypropylene", help="what the vessel is made of")
+    pour.add_argument("--material", help="what the vessel is made of, polypropylene if left out")
     pour.add_argument(
         "--coefficient", metavar="K", help="change of developing time for a degree, such as 0.08, to see what it does"
     )
     pour.add_argument("--developer", metavar="NAME", help="take it from this developer's published times instead")
     pour.add_argument("--time", help="developing time")
-    pour.add_argument("--range", default="1.05", metavar="D", help="density range that is wanted")
+    pour.add_argument("--range", metavar="D", help="density range that is wanted, 1.05 if left out")
     wait = temper.add_argument_group("a bottle, or the filled vessel, in its jacket")
     wait.add_argument("--bottle", metavar="TEMP", help="temperature of the bottle")
     wait.add_argument("--jacket", metavar="TEMP", help="temperature of jacket or room, held")
@@ -320,13 +377,115 @@ def _add_serve(commands: Any) -> None:
     serve.add_argument(
         "--port", type=int, default=8017, metavar="N", help="port to listen on; 0 takes any that is free"
     )
-    serve.add_argument("--data", metavar="DIR", help="folder of the data; else WETSIDE_DATA, else the system's place")
+    _add_data(serve)
     serve.add_argument("--open", action="store_true", help="open the page in your browser")
+
+
+def _add_negative(commands: Any) -> None:
+    negative = _command(
+        commands,
+        "negative",
+        "negative",
+        "A finished negative in hand: keep it, print softer or harder, intensify, reduce, or make it again.",
+        "wetside negative --shadow 0.30 --highlight 1.20 --base-fog 0.20 --filter 2\n"
+        "  wetside negative --shadow 0.12 --highlight 1.02 --grade 2 --only --fixed-and-washed\n"
+        "  wetside negative --range 1.35 --aim 1.05 --for graded-paper",
+    )
+    read = negative.add_argument_group("the negative")
+    read.add_argument("--shadow", metavar="D", help="density of the placed shadow, net unless --base-fog is given")
+    read.add_argument("--highlight", metavar="D", help="density of the highlight that shall keep its detail")
+    read.add_argument("--base-fog", metavar="D", help="density of the clear edge, where the others are as read")
+    read.add_argument("--range", metavar="D", help="its density range, where only that is known")
+    read.add_argument(
+        "--read-in",
+        action="append",
+        choices=("visual", "blue", "green", "uv", "scanner"),
+        help="light of the reading, visual if left out; again where the same densities hold in a second light",
+    )
+    read.add_argument("--stained", action="store_true", help="the developer stains, or the negative was stained")
+    read.add_argument(
+        "--fixed-and-washed", action="store_true", help="it is known to be well fixed and washed: treatments need that"
+    )
+    read.add_argument("--repeatable", action="store_true", help="the picture can be made again")
+    wanted = negative.add_argument_group("what it shall print on")
+    wanted.add_argument("--number", metavar="R", help="range number of the paper, such as R110")
+    wanted.add_argument("--grade", help="paper grade, 0 to 6")
+    wanted.add_argument("--filter", help="filter of a variable paper")
+    wanted.add_argument("--product", metavar="PAPER", help="the paper that the filter is for, if several are known")
+    wanted.add_argument(
+        "--process", metavar="NAME", help="process, enlarger or scanner, as wetside paper --list has it"
+    )
+    wanted.add_argument("--aim", metavar="D", help="density range that is wanted")
+    wanted.add_argument(
+        "--for",
+        dest="printing",
+        choices=("graded-paper", "variable-paper", "alternative", "scanner"),
+        help="what --number or --aim is for, graded paper if left out",
+    )
+    wanted.add_argument("--only", action="store_true", help="no other grade or filter is at hand")
+    negative.add_argument(
+        "--gain",
+        metavar="SHARE",
+        help="share that your own selenium toner adds to net densities, such as 0.12, measured before and after",
+    )
+    negative.add_argument("--cut", metavar="D", help="density that a cutting reducer would take, to see what it does")
+    negative.add_argument("--print-time", metavar="TIME", help="print time of this negative, to see what it becomes")
+    negative.add_argument(
+        "--printed-at", metavar="D", help="net density that the print time was found for, if not this highlight's"
+    )
+    negative.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+
+
+def _add_data(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--data", metavar="DIR", help="folder of the data; else WETSIDE_DATA, else the system's place")
+
+
+def _add_check(commands: Any) -> None:
+    _add_data(
+        _command(commands, "check", "check", "Examine the archive and say what to do; change nothing.", "wetside check")
+    )
+
+
+def _add_backup(commands: Any) -> None:
+    backup = _command(
+        commands,
+        "backup",
+        "backup",
+        "Make a backup of the archive and read it back; or list them, or go back to one.",
+        "wetside backup\n  wetside backup --list\n  wetside backup --restore 20261125-201500-000000-start.sqlite3",
+    )
+    backup.add_argument("--list", action="store_true", help="list the backups that count")
+    backup.add_argument("--restore", metavar="NAME", help="go back to one; the file that stands there is kept beside")
+    _add_data(backup)
+
+
+def _add_export(commands: Any) -> None:
+    export = _command(
+        commands,
+        "export",
+        "export",
+        "Write the whole archive as plain files, to a folder or a zip.",
+        "wetside export darkroom.zip",
+    )
+    export.add_argument("target", metavar="DIR_OR_ZIP", help="new folder, or a name that ends in .zip")
+    _add_data(export)
+
+
+def _add_import(commands: Any) -> None:
+    taken = _command(
+        commands,
+        "import",
+        "import_",
+        "Read an export into an archive that is empty.",
+        "wetside import darkroom.zip --data new-folder",
+    )
+    taken.add_argument("source", metavar="DIR_OR_ZIP", help="what wetside export wrote")
+    _add_data(taken)
 
 
 def _add_schema(commands: Any) -> None:
     schema = _command(commands, "schema", "schema", "Print the schema of a kept file.", "wetside schema evening")
-    schema.add_argument("document", nargs="?", choices=("evening", "plan"), help="which document")
+    schema.add_argument("document", nargs="?", choices=("evening", "plan", "course"), help="which document")
     schema.add_argument("--write", metavar="DIR", help="write all schemas there")
     schema.add_argument("--check", metavar="DIR", help="fail if the schemas there are stale")
 
@@ -354,6 +513,11 @@ COMMANDS: dict[str, Callable[[Any], None]] = {
     "wash": _add_wash,
     "paper": _add_paper,
     "serve": _add_serve,
+    "negative": _add_negative,
+    "check": _add_check,
+    "backup": _add_backup,
+    "export": _add_export,
+    "import": _add_import,
     "schema": _add_schema,
     "complete": _add_complete,
 }

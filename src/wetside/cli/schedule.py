@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wants_colour
-from wetside.services.course import course_of_file
+from wetside.services.course import course_document, course_of_file, write_course
 
 if TYPE_CHECKING:
     import argparse
@@ -18,13 +18,9 @@ def run(arguments: argparse.Namespace) -> int:
     plan, course = course_of_file(Path(arguments.file), Path(arguments.rows) if arguments.rows else None)
     written: list[Path] = []
     if arguments.out:
-        from wetside.adapters.typesetting import write_evening_cards
-
-        written = write_evening_cards(plan, course, Path(arguments.out), paper=arguments.paper)
+        written = write_course(plan, course, Path(arguments.out), paper=arguments.paper)
     if arguments.json:
-        from wetside.adapters.plain_document import plain_value
-
-        print_json(plain_value(course))
+        print_json(course_document(plan, course))
     else:
         from wetside.cards.course_card import course_card
         from wetside.cards.text import card_lines

@@ -4,28 +4,44 @@ from __future__ import annotations
 
 import gc
 import os
+import sys
 import webbrowser
 from typing import TYPE_CHECKING
 
 from wetside.cli.exit_codes import ExitCode
-from wetside.cli.output import print_lines
+from wetside.cli.output import print_json, print_lines
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
     import argparse
+    from collections.abc import Sequence
+
+    from wetside.services.records.archive import Told
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Serve until Ctrl-C."""
-    if arguments.data:
-        os.environ["WETSIDE_DATA"] = arguments.data
     from wetside.web.serve import serve
 
-    def ready(address: str) -> None:
-        print_lines([sentence("cli.serve.ready", {"address": address})])
-        if arguments.open:
+    def ready(address: str, told: Sequence[Told]) -> None:
+        said = [sentence(one.code, one.params) for one in told]
+        if arguments.json:
+            print_json(
+                {
+                    "address": address,
+                    "told": [{"code": one.code, "message": text} for one, text in zip(told, said, strict=True)],
+                }
+            )
+        else:
+            print_lines([sentence("cli.serve.ready", {"address": address}), *said])
+        if arguments.open and _has_screen():
             webbrowser.open(address)
 
     gc.enable()  # a server lives long
-    serve(arguments.port, ready)
+    serve(arguments.port, ready, arguments.data)
     return ExitCode.OK
+
+
+def _has_screen() -> bool:
+    """Whether a browser would have a screen of its own; without one it would take over this terminal."""
+    return sys.platform in ("darwin", "win32") or bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))

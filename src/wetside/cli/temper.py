@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from wetside.cli.answer import print_answer, told_json
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json
-from wetside.services.temper import Effect, TemperAnswers, Tempered, temper
+from wetside.services.temper import Effect, Tempered, temper
+from wetside.services.temper_evening import TemperAnswers
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
 
 NEAR_C = 0.3
 """A liquid this near to what is wanted asks for nothing. [C]"""
+
+CRISS_CROSS_PERCENT = 0.5
+"""A criss-cross off by less than this is not worth a word: no measure shows it. [%]"""
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -43,6 +47,7 @@ def run(arguments: argparse.Namespace) -> int:
             bath=arguments.bath,
             bath_temp=arguments.bath_at,
             heater=arguments.heater,
+            evening=arguments.evening,
         ),
         rows=Path(arguments.rows) if arguments.rows else None,
     )
@@ -83,7 +88,7 @@ def _as_json(answer: Tempered) -> dict[str, Any]:
         "pouring": pouring,
         "waiting": None if answer.waiting is None else answer.waiting._asdict(),
         "learned": None if answer.learned is None else answer.learned._asdict(),
-        "water": None if water is None else {"hot_ml": water.first_ml, "cold_ml": water.second_ml},
+        "water": None if water is None else water._asdict(),
         "bath": None
         if bath is None
         else {
@@ -108,8 +113,8 @@ def _rows(answer: Tempered) -> list[tuple[str, str]]:
     if answer.waiting is not None:
         rows.append(("cli.temper.wait", shown(answer.waiting.wait_s, "mss")))
     if answer.water is not None:
-        rows.append(("cli.temper.hot", shown(answer.water.first_ml, "ml")))
-        rows.append(("cli.temper.cold", shown(answer.water.second_ml, "ml")))
+        rows.append(("cli.temper.hot", shown(answer.water.hot_ml, "ml")))
+        rows.append(("cli.temper.cold", shown(answer.water.cold_ml, "ml")))
     if answer.bath is not None and answer.bath.ice is not None:
         rows.append(("cli.temper.ice", f"{answer.bath.ice.ice_g:.0f} g"))
     if answer.bath is not None and answer.bath.heater_s is not None:
@@ -164,6 +169,8 @@ def _told(answer: Tempered) -> list[tuple[str, dict[str, Any]]]:
     if answer.waiting is not None:
         told.append(("cli.temper.stir", {}))
     if answer.water is not None:
+        if abs(answer.water.criss_cross_percent) >= CRISS_CROSS_PERCENT:
+            told.append(("cli.temper.criss_cross", {"percent": answer.water.criss_cross_percent}))
         told.append(("cli.temper.read_it", {}))
     if answer.bath is not None:
         told.append(("cli.temper.ice_told" if answer.bath.ice is not None else "cli.temper.heater_told", {}))
@@ -174,7 +181,8 @@ def _coefficient_told(effect: Effect) -> tuple[str, dict[str, Any]]:
     coefficient = effect.coefficient
     if coefficient.span_c is None:
         return "cli.temper.coefficient_named", {"per_c": coefficient.per_c}
-    return "cli.temper.coefficient_pairs", {
+    own = coefficient.source is not None and coefficient.source.key == "own"
+    return "cli.temper.coefficient_own" if own else "cli.temper.coefficient_pairs", {
         "per_c": coefficient.per_c,
         "spread": coefficient.spread or 0.0,
         "low_c": coefficient.span_c[0],

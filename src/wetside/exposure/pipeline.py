@@ -51,6 +51,7 @@ def exposure_pipeline(
     extension_mm: float | None = None,
     focal_length_mm: float | None = None,
     magnification: float | None = None,
+    light_factor: float | None = None,
     reciprocity: ReciprocityModel = NO_RECIPROCITY,
 ) -> ExposurePipeline:
     """Time to give, step by step, from the time that was metered.
@@ -67,6 +68,8 @@ def exposure_pipeline(
         Bellows; both or neither. [mm]
     magnification : float, optional
         Scale of reproduction, instead of the two lengths. [1]
+    light_factor : float, optional
+        Where the meter is set for another light than the scene's; under 1 where the film sees the scene's better. [1]
     reciprocity : ReciprocityModel
         Of the film; no loss if absent.
 
@@ -98,7 +101,11 @@ def exposure_pipeline(
     """
     running = limits.time(metered_s)
     steps = [ExposureStep("exposure.step.metered", {"time_s": running}, 1.0, 0.0, running)]
-    for code, params, factor in _losses(metered_n, set_n, filter_factors, extension_mm, focal_length_mm, magnification):
+    losses = _losses(metered_n, set_n, filter_factors, extension_mm, focal_length_mm, magnification)
+    if light_factor is not None:
+        factor = limits.within("exposure.light.out_of_range", light_factor, limits.LIGHT_FACTOR)
+        losses.insert(0, ("exposure.step.light", {}, factor))
+    for code, params, factor in losses:
         running *= factor
         steps.append(ExposureStep(code, {**params, "factor": factor}, factor, math.log2(factor), running))
     corrected = reciprocity.corrected_s(running)

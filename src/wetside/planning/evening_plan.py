@@ -14,14 +14,16 @@ from wetside.planning.assemble import (
     rung_document,
     sheet_document,
 )
-from wetside.planning.cautions import evening_cautions
-from wetside.planning.course import course_of_plan
+from wetside.planning.cautions import combination_notes, evening_cautions
+from wetside.planning.course import plan_with_course
 from wetside.planning.documents.plan import PLAN_FORMAT, Note, Plan
 from wetside.planning.documents.words import BathKind
 from wetside.planning.groups import GRID_S, make_groups
 from wetside.planning.loads import combine_ladders, solve_fewest, solve_ladder
 from wetside.planning.naming import by_importance
 from wetside.planning.resolved import baths_of, bottle_of, resolve_evening
+from wetside.planning.season import with_season
+from wetside.planning.warmth import with_warmth
 from wetside.values.evidence import Evidence
 from wetside.values.names import plain_name
 
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
     from wetside.planning.groups import Group
     from wetside.planning.library import Library
     from wetside.planning.loads import Ladder, LoadProblem
+    from wetside.planning.resolved import ResolvedSheet
 
 
 def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: str, inputs: dict[str, Any]) -> Plan:
@@ -70,7 +73,13 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
     named = in_order(by_importance(ordered, file_order, day, twins_apart=evening.twins_apart), day)
     placed = in_turn(named, groups, vessels, evening, GRID_S)
     loads = tuple(
-        load_document(number, load, groups[load.group], evening, vessels, day, GRID_S)
+        _at_its_temperature(
+            load_document(number, load, groups[load.group], evening, vessels, day, GRID_S),
+            load.members[0].resolved,
+            vessels[load.vessel],
+            evening,
+            library,
+        )
         for number, load in enumerate(placed, start=1)
     )
     sheets = _sheet_documents(evening, placed, loads)
@@ -90,14 +99,22 @@ def plan_evening(evening: Evening, library: Library, *, today: dt.date, tool: st
         sheets=sheets,
         unplanned=unplanned,
         notes=tuple(all_notes),
-        cautions=evening_cautions(groups),
+        cautions=(
+            *evening_cautions(groups),
+            *(combination_notes(groups, evening.bottles, library.combinations) if library.combinations else ()),
+        ),
         sources=_sources(sheets),
         evening=inputs,
     )
     if not loads:
         return plan
     processes = {group.process.name: group.process for group in groups}
-    return plan._replace(course=course_of_plan(plan, evening, tuple(processes.values()), vessels))
+    return plan_with_course(plan, evening, tuple(processes.values()), vessels, day)
+
+
+def _at_its_temperature(load: Load, first: ResolvedSheet, vessel: Vessel, evening: Evening, library: Library) -> Load:
+    """Load with what its temperature asks for, and what the vessel's does to it."""
+    return with_warmth(with_season(load, first, library), first, vessel, evening, library)
 
 
 def _loads_of(ladder: Ladder, count: int) -> tuple[Any, ...]:

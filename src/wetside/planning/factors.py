@@ -13,6 +13,7 @@ from wetside.development import (
     coefficient_of_pairs,
     convert_clock_s,
     named_coefficient,
+    require_warm_enough,
     temperature_factor,
 )
 from wetside.errors import RefusedError
@@ -90,6 +91,8 @@ def _temperature(
     tonight_c = temp_tonight_c(evening, process)
     if abs(tonight_c - basis.temp_c) < SAME_TEMP_C:
         return None
+    if developer is not None and developer.hydroquinone:
+        require_warm_enough(tonight_c, hydroquinone=True)
     coefficient = coefficient_of(process.developer, developer, library)
     if coefficient is None:
         raise RefusedError("planning.no_coefficient", developer=process.developer, from_c=basis.temp_c, to_c=tonight_c)

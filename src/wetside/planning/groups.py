@@ -13,6 +13,7 @@ from wetside.planning.looks import Judged, looks_by_kind
 from wetside.planning.requirement import Requirement, requirement_of
 from wetside.planning.resolved import baths_of
 from wetside.planning.schedule import gives_own_times
+from wetside.planning.season import jacket_notes
 from wetside.planning.volumes import REFUSED_BELOW, SheetAgent
 from wetside.planning.ways import fillings_of
 from wetside.values.dilution import STOCK
@@ -87,9 +88,7 @@ def make_groups(
         process = sheets[0].resolved.process
         tonight_c = temp_tonight_c(evening, process)
         if tonight_c != process.temp_c:
-            notes.append(
-                Note("planning.jacket", {"process": process.name, "temp_c": process.temp_c, "tonight_c": tonight_c})
-            )
+            notes.extend(jacket_notes(process.name, process.temp_c, tonight_c))
     groups = tuple(
         Group(sheets[0].resolved.process, tuple(sheets), _problem(sheets, evening, resolved.vessels))
         for sheets in (_with_references(found, resolved.vessels) for found in members.values())

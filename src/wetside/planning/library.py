@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from wetside.development import ContinuousCut, PresoakAdvice, ReuseRule, StartingPoint, TimePair
+    from wetside.chemistry import CombinationTable, VesselMaterial
+    from wetside.development import ContinuousCut, PresoakAdvice, PublishedRange, ReuseRule, StartingPoint, TimePair
     from wetside.exposure import ReciprocityModel
 
 
@@ -68,6 +69,24 @@ class Library:
         """What makers print of developer used again."""
         rules: tuple[ReuseRule, ...] = self._read("reuse_rules", ())
         return rules
+
+    @cached_property
+    def combinations(self) -> CombinationTable | None:
+        """What must never come together."""
+        combinations: CombinationTable | None = self._read("combinations", None)
+        return combinations
+
+    @cached_property
+    def temperature_ranges(self) -> tuple[PublishedRange, ...]:
+        """Temperatures that sources name for developing."""
+        ranges: tuple[PublishedRange, ...] = self._read("temperature_ranges", ())
+        return ranges
+
+    @cached_property
+    def materials(self) -> Mapping[str, VesselMaterial]:
+        """Specific heats of what vessels are made of, by the word for it."""
+        materials: Mapping[str, VesselMaterial] = self._read("materials", {})
+        return materials
 
     @cached_property
     def presoak_against(self) -> tuple[PresoakAdvice, ...]:

@@ -216,6 +216,7 @@ def decide_after_negative(
     rows: Sequence[PrintingRange] = (),
     *,
     cut: float | None = None,
+    own_gain: float | None = None,
 ) -> AfterDecision:
     """Ways on with a finished negative, each with its predicted range, and the gentlest that serves.
 
@@ -229,6 +230,10 @@ def decide_after_negative(
     cut : float, optional
         Density that a cutting reducer would take off a dense negative, to show what that does. [density]
 
+    own_gain : float, optional
+        Share by which your own selenium toner raised a negative that was measured before and after; selenium's span
+        if absent. [1]
+
     Returns
     -------
     decision : AfterDecision
@@ -239,7 +244,7 @@ def decide_after_negative(
     Raises
     ------
     OutOfRangeError
-        If a density is impossible.
+        If a density or the gain is impossible.
     RefusedError
         If the highlight is not denser than the shadow.
 
@@ -264,7 +269,9 @@ def decide_after_negative(
     options = [_option(KEEP, negative, aim, before)]
     if rows:
         options.append(_print_option(negative, aim, rows))
-    options.append(_intensify_option(negative, aim, rows))
+    if own_gain is not None:
+        intensified_density(highlight, own_gain)
+    options.append(_intensify_option(negative, aim, rows, own_gain))
     options += [_remake_option(negative, aim), _reduce_option(negative, aim)]
     if cut is not None:
         options.append(_cut_option(negative, aim, cut))
@@ -320,11 +327,14 @@ def _print_option(negative: NegativeReading, aim: PrintingAim, rows: Sequence[Pr
     return _option(PRINT, negative, aim, negative.density_range, wanted=inside, row=fit.row, evidence=evidence)
 
 
-def _intensify_option(negative: NegativeReading, aim: PrintingAim, rows: Sequence[PrintingRange]) -> AfterOption:
+def _intensify_option(
+    negative: NegativeReading, aim: PrintingAim, rows: Sequence[PrintingRange], own_gain: float | None
+) -> AfterOption:
     """Intensify, and print on another grade as well where intensifying alone is not enough."""
     before = negative.density_range
-    low, high = (before * (1.0 + gain) for gain in SELENIUM_GAIN)
-    gain = 0.5 * sum(SELENIUM_GAIN)
+    gains = SELENIUM_GAIN if own_gain is None else (own_gain, own_gain)
+    low, high = (before * (1.0 + gain) for gain in gains)
+    gain = 0.5 * sum(gains)
     after = before * (1.0 + gain)
     row, wanted = None, None
     if rows and abs(after - aim.density_range) > aim.tolerance:
@@ -344,7 +354,7 @@ def _intensify_option(negative: NegativeReading, aim: PrintingAim, rows: Sequenc
         wanted=wanted,
         row=row,
         moved=0.5 * (negative.shadow_net + negative.highlight_net) * gain,
-        evidence=Evidence.ASSUMED,
+        evidence=Evidence.ASSUMED if own_gain is None else None,
         cautions=(COPY_FIRST, FIXED_AND_WASHED, SELENIUM_TOXIC, SELENIUM_AMMONIA, TRY_SPARE, PRODUCT_SHEET),
         reason=reason,
     )

@@ -79,6 +79,32 @@ def stops_gained_by_flash(zone: float, flash_zone: float) -> float:
     return zone_after_flash(zone, flash_zone) - zone
 
 
+def step_after_flash(zone: float, flash_zone: float) -> float:
+    """Stops that are left between a zone and the one below it: 1 without a flash, less the lower the zone lies.
+
+    Parameters
+    ----------
+    zone, flash_zone : float
+        See :func:`zone_after_flash`. [zone]
+
+    Returns
+    -------
+    step : float
+        What the flash costs: the tone's separation from its darker neighbour. [stops]
+
+    Raises
+    ------
+    OutOfRangeError
+        If either is no zone.
+
+    Examples
+    --------
+    >>> round(step_after_flash(3.0, 1.5), 2), round(step_after_flash(8.0, 1.5), 2)
+    (0.67, 0.98)
+    """
+    return zone_after_flash(zone, flash_zone) - zone_after_flash(zone - 1.0, flash_zone)
+
+
 def flash_zone_for_gain(zone: float, gain_stops: float) -> float:
     """Zone of the flash that raises a tone by a wanted amount: the inverse of the gain.
 

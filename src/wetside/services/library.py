@@ -32,6 +32,9 @@ def load_library(rows: Path | None = None) -> Library:
             "cuts": lambda: _starting_points().load_agitation_advice().cuts,
             "reuse_rules": _reuse_rules,
             "presoak_against": _presoak_against,
+            "materials": _materials,
+            "combinations": _combinations,
+            "temperature_ranges": _temperature_ranges,
         }
     )
     if rows is not None:
@@ -55,6 +58,24 @@ def _reuse_rules() -> Any:
     from wetside.adapters.ways_data import load_reuse_rules
 
     return load_reuse_rules()
+
+
+def _temperature_ranges() -> Any:
+    from wetside.adapters.ways_data import load_temperature_ranges
+
+    return load_temperature_ranges()
+
+
+def _combinations() -> Any:
+    from wetside.adapters.bath_data import load_combination_table
+
+    return load_combination_table()
+
+
+def _materials() -> Any:
+    from wetside.adapters.chemistry_data import load_materials, material_word
+
+    return {material_word(name): known[0] for name, known in load_materials().items()}
 
 
 def _presoak_against() -> Any:

@@ -4,18 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.adapters.printing_data import load_printing_ranges, row_named, rows_of_kind
-from wetside.errors import InputError, OutOfRangeError, Place, WetsideError
-from wetside.sensitometry.aims import default_tolerance, grade_change
-from wetside.sensitometry.channels import channels_of_printing
-from wetside.sensitometry.grades import (
-    PrintingAim,
-    PrintingFit,
-    PrintingRange,
-    aim_of_row,
-    iso_range_iso6846,
-    printing_for_range,
-)
+from wetside.adapters.printing_data import load_printing_ranges, rows_of_kind
+from wetside.errors import InputError, Place, WetsideError
+from wetside.sensitometry.aims import grade_change
+from wetside.sensitometry.grades import PrintingAim, PrintingFit, PrintingRange, iso_range_iso6846, printing_for_range
 from wetside.sensitometry.paper_test import (
     BlackTime,
     PaperTest,
@@ -25,21 +17,20 @@ from wetside.sensitometry.paper_test import (
     paper_range_of_steps,
 )
 from wetside.services.options import needs, typed, whole
+from wetside.services.printing_choice import (
+    LARGEST_AIM,
+    LISTED,
+    SILVER,
+    SMALLEST_AIM,
+    PrintingNames,
+    filters_of,
+    named_printing,
+)
 from wetside.units import parse_duration_s, parse_number
-from wetside.values.evidence import Evidence, Source
-from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
-
-SILVER = ("graded-paper", "variable-paper")
-"""What grades and filters are for: other printings have none."""
-
-SMALLEST_AIM, LARGEST_AIM = 0.2, 3.5
-"""Ranges that an evening file takes. [density]"""
-
-LISTED = ("process", "enlarger", "limit")
 
 
 class PaperAnswers(NamedTuple):
@@ -89,7 +80,7 @@ def paper(answers: PaperAnswers, *, tablet: Path | None = None, rows: Path | Non
         Naming the option that is missing or cannot be taken.
     """
     asked = answers.steps or answers.density_range is not None or answers.strip or answers.listing
-    if not asked and not _named(answers):
+    if not asked and not _names(answers).options:
         raise InputError("services.paper_nothing")
     known = load_printing_ranges(rows)
     test, aim, name = _aim(answers, known, tablet)
@@ -100,7 +91,7 @@ def paper(answers: PaperAnswers, *, tablet: Path | None = None, rows: Path | Non
     if wanted is not None:
         try:
             grade = printing_for_range(wanted, rows_of_kind(known, "grade"))
-            found = printing_for_range(wanted, _filters(answers, known))
+            found = printing_for_range(wanted, filters_of(answers.product, known))
         except WetsideError as error:
             if answers.density_range is not None:
                 raise error.at(Place(field="--range")) from None
@@ -122,47 +113,33 @@ def paper(answers: PaperAnswers, *, tablet: Path | None = None, rows: Path | Non
     )
 
 
-def _named(answers: PaperAnswers) -> list[str]:
-    """Options that name what is printed on."""
-    given = {
-        "--number": answers.number,
-        "--grade": answers.grade,
-        "--filter": answers.filter,
-        "--process": answers.process,
-    }
-    return [option for option, text in given.items() if text is not None]
+def _names(answers: PaperAnswers) -> PrintingNames:
+    """What was typed of the name of a paper."""
+    return PrintingNames(
+        number=answers.number,
+        grade=answers.grade,
+        filter=answers.filter,
+        process=answers.process,
+        printing=answers.printing,
+        product=answers.product,
+    )
 
 
 def _aim(
     answers: PaperAnswers, known: Sequence[PrintingRange], tablet: Path | None
 ) -> tuple[PaperTest | None, PrintingAim | None, str | None]:
     """Test, aim and a row's name: from the steps of a printed tablet, from a range number, or from a named row."""
-    named = _named(answers)
-    if len(named) + bool(answers.steps) > 1:
-        raise InputError("services.paper_twice", options=[*(["STEPS"] if answers.steps else []), *named])
-    printing = answers.printing or "graded-paper"
+    names = _names(answers)
+    if answers.steps and names.options:
+        raise InputError("services.paper_twice", options=["STEPS", *names.options])
     if answers.steps:
         densities = None if tablet is None else _tablet(tablet)
         test = mean_paper_test([paper_range_of_steps(*_steps(text), densities) for text in answers.steps])
-        return test, aim_of_test(test, printing), None
-    if answers.number is not None:
-        return None, _aim_of_number(typed("--number", _number, answers.number), printing), None
-    if not named:
+        return test, aim_of_test(test, answers.printing or "graded-paper"), None
+    if not names.options:
         return None, None, None
-    if answers.printing is not None:
-        raise InputError("services.paper_for_named", option=named[0])
-    if answers.grade is not None:
-        rows, text = rows_of_kind(known, "grade"), answers.grade
-    elif answers.filter is not None:
-        rows, text = _filters(answers, known), answers.filter
-    else:
-        rows = tuple(row for kind in LISTED for row in rows_of_kind(known, kind))
-        text = answers.process or ""
-    try:
-        row = row_named(rows, text)
-        return None, aim_of_row(row), f"{row.kind} {row.name}" if row.kind in ("grade", "filter") else row.name
-    except WetsideError as error:
-        raise error.at(Place(field=named[0])) from None
+    found = named_printing(names, known)
+    return None, found.aim, found.name
 
 
 def _tablet(path: Path) -> list[float]:
@@ -170,37 +147,6 @@ def _tablet(path: Path) -> list[float]:
     from wetside.adapters.readings_file import tablet_steps
 
     return [density for _, density in sorted(tablet_steps(path).items())]
-
-
-def _filters(answers: PaperAnswers, known: Sequence[PrintingRange]) -> tuple[PrintingRange, ...]:
-    """Filters, of one paper if it is named."""
-    every = rows_of_kind(known, "filter")
-    if answers.product is None:
-        return every
-    own = tuple(row for row in every if plain_name(row.product) == plain_name(answers.product))
-    if not own:
-        papers = sorted({row.product for row in every})
-        raise InputError("services.paper_product", place=Place(field="--product"), value=answers.product, known=papers)
-    return own
-
-
-def _number(text: str) -> float:
-    """Range number as a box has it, with or without its R. [1]"""
-    value = parse_number(text.strip().removeprefix("R").removeprefix("r"))
-    if not 100.0 * SMALLEST_AIM <= value <= 100.0 * LARGEST_AIM:
-        raise OutOfRangeError("services.paper_number", value=value, low=100.0 * SMALLEST_AIM, high=100.0 * LARGEST_AIM)
-    return value
-
-
-def _aim_of_number(number: float, printing: str) -> PrintingAim:
-    return PrintingAim(
-        number / 100.0,
-        default_tolerance(printing),
-        printing,
-        channels_of_printing(printing),
-        Evidence.PUBLISHED,
-        Source("own", "range number of the box"),
-    )
 
 
 def _number_of(aim: PrintingAim) -> int | None:

@@ -42,6 +42,7 @@ _PATTERNS = {
     "temperature": _QUANTITY,
     "temperature_step": _QUANTITY,
     "volume": _QUANTITY,
+    "mass": _QUANTITY,
     "length": _QUANTITY,
     "size": rf"{_NUMBER} ?[^0-9]* ?(x|X|×|\*|by) ?{_NUMBER} ?[^0-9]*",
     "dilution": rf"{_NUMBER}( ?\+ ?{_NUMBER})+|{_NUMBER} ?(%|per ?cent)|[A-Za-z ]+",
@@ -187,9 +188,9 @@ def document_schema(document: str) -> dict[str, Any]:
     Parameters
     ----------
     document : str
-        ``evening`` or ``plan``.
+        ``evening``, ``plan`` or ``course``.
     """
-    return {"evening": evening_schema, "plan": plan_schema}[document]()
+    return {"evening": evening_schema, "plan": plan_schema, "course": course_schema}[document]()
 
 
 def plan_schema() -> dict[str, Any]:
@@ -204,6 +205,25 @@ def plan_schema() -> dict[str, Any]:
     _type_schema(Plan, kinds)
     top = kinds.pop(Plan.__name__)
     return {"$schema": DIALECT, "title": "Wetside plan", **top, "$defs": dict(sorted(kinds.items()))}
+
+
+def course_schema() -> dict[str, Any]:
+    """JSON Schema (draft 2020-12) of ``course.json`` as ``wetside schedule`` writes it.
+
+    Examples
+    --------
+    >>> course_schema()["required"][:2]
+    ['format', 'tool']
+    """
+    kinds: dict[str, Any] = {}
+    _type_schema(course.Course, kinds)
+    _type_schema(course.CourseHead, kinds)
+    own, head = kinds.pop(course.Course.__name__), kinds.pop(course.CourseHead.__name__)
+    top = own | {
+        "properties": head["properties"] | own["properties"],
+        "required": [*head["required"], *own["required"]],
+    }
+    return {"$schema": DIALECT, "title": "Wetside course of an evening", **top, "$defs": dict(sorted(kinds.items()))}
 
 
 def _type_schema(annotation: Any, kinds: dict[str, Any]) -> dict[str, Any]:
@@ -314,6 +334,7 @@ def format_files(folder: str | os.PathLike[str]) -> dict[Path, str]:
     return {
         home / "evening.schema.json": _json(evening_schema()),
         home / "plan.schema.json": _json(plan_schema()),
+        home / "course.schema.json": _json(course_schema()),
         page: f"{before.rstrip()}\n\n{KEYS_BEGIN}\n\n{keys_page()}\n{KEYS_END}\n",
     }
 

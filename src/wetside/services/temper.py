@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.adapters.chemistry_data import load_materials
+from wetside.adapters.chemistry_data import load_materials, load_water, material_word
 from wetside.chemistry import (
     Ice,
     LearnedConstant,
     TemperatureEffect,
-    TwoVolumes,
     criss_cross_temperature_ml,
     heat_capacity_j_k,
     heater_time_s,
+    hot_and_cold_ml,
     ice_needed,
     learned_time_constant,
     mean_temperature_c,
@@ -23,46 +23,16 @@ from wetside.chemistry import (
     time_within_s,
 )
 from wetside.errors import InputError, OutOfRangeError, Place, RefusedError, WetsideError
+from wetside.planning.warmth import FURTHEST_POUR_C, STILL_S
 from wetside.services.options import needs, typed
+from wetside.services.temper_evening import with_evening
 from wetside.units import parse_duration_s, parse_mass_g, parse_number, parse_temp_c, parse_volume_ml
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from wetside.development.coefficient import TemperatureCoefficient
-
-STILL_S = 1e9
-"""Time constant of a vessel that nothing around it changes within a bath. [s]"""
-
-FURTHEST_POUR_C = 5.0
-"""A developer poured further than this from what is wanted would begin at a temperature of its own, and no two pours
-would be alike: then only the vessel can be tempered. Our choice. [C]"""
-
-
-class TemperAnswers(NamedTuple):
-    """What was typed; None where nothing was said."""
-
-    liquid: str | None = None
-    liquid_temp: str | None = None
-    vessel: str | None = None
-    vessel_temp: str | None = None
-    material: str = "polypropylene"
-    jacket: str | None = None
-    tau: str | None = None
-    time: str | None = None
-    coefficient: str | None = None
-    developer: str | None = None
-    density_range: str = "1.05"
-    bottle: str | None = None
-    reads: str | None = None
-    after: str | None = None
-    hot: str | None = None
-    cold: str | None = None
-    want: str | None = None
-    total: str | None = None
-    bath: str | None = None
-    bath_temp: str | None = None
-    heater: str | None = None
+    from wetside.services.temper_evening import OwnCoefficient, TemperAnswers
 
 
 class Effect(NamedTuple):
@@ -109,13 +79,24 @@ class BathChange(NamedTuple):
     heater_s: float | None
 
 
+class HotAndCold(NamedTuple):
+    """Hot and cold water, each measured at its own temperature [ml].
+
+    ``criss_cross_percent`` is by how much the criss-cross, which knows no expansion, would measure the hot water off.
+    """
+
+    hot_ml: float
+    cold_ml: float
+    criss_cross_percent: float
+
+
 class Tempered(NamedTuple):
     """Answer: whichever parts were asked for."""
 
     pouring: Pouring | None
     waiting: Waiting | None
     learned: LearnedConstant | None
-    water: TwoVolumes | None
+    water: HotAndCold | None
     bath: BathChange | None
     want_c: float
 
@@ -128,8 +109,11 @@ def temper(answers: TemperAnswers, *, rows: Path | None = None) -> Tempered:
     WetsideError
         Naming the option that is missing or cannot be taken.
     """
+    own: OwnCoefficient | None = None
+    if answers.evening is not None:
+        answers, own = with_evening(answers, rows)
     want_c = typed("--want", parse_temp_c, answers.want or "20 C")
-    pouring = _pouring(answers, want_c, rows) if answers.vessel is not None else None
+    pouring = _pouring(answers, want_c, rows, own) if answers.vessel is not None else None
     water = _water(answers, want_c) if answers.hot is not None else None
     learned = _learned(answers) if answers.reads is not None else None
     waiting = _waiting(answers, learned) if answers.bottle is not None and answers.jacket is not None else None
@@ -147,11 +131,11 @@ class _Held(NamedTuple):
     time_s: float
 
 
-def _pouring(answers: TemperAnswers, want_c: float, rows: Path | None) -> Pouring:
+def _pouring(answers: TemperAnswers, want_c: float, rows: Path | None, own: OwnCoefficient | None) -> Pouring:
     assert answers.vessel is not None  # noqa: S101 (the caller asks only then)
     materials = load_materials()
-    named = {name.casefold(): known[0] for name, known in materials.items()}
-    material = named.get(answers.material.strip().casefold())
+    named = {material_word(name): known[0] for name, known in materials.items()}
+    material = named.get(material_word(answers.material or "polypropylene"))
     if material is None:
         place = Place(field="--material")
         raise InputError("services.material", place=place, value=answers.material, known=sorted(materials))
@@ -180,7 +164,7 @@ def _pouring(answers: TemperAnswers, want_c: float, rows: Path | None) -> Pourin
         vessel_j_k,
         start_c,
         None if held is None else mean_temperature_c(poured_c, *held),
-        _effect(answers, poured_c, want_c, held, rows),
+        _effect(answers, poured_c, want_c, held, rows, own),
         material.source,
     )
 
@@ -197,18 +181,27 @@ def _held(answers: TemperAnswers) -> _Held | None:
 
 
 def _effect(
-    answers: TemperAnswers, poured_c: float, want_c: float, held: _Held | None, rows: Path | None
+    answers: TemperAnswers,
+    poured_c: float,
+    want_c: float,
+    held: _Held | None,
+    rows: Path | None,
+    own: OwnCoefficient | None,
 ) -> Effect | None:
     from wetside.sensitometry.aims import grade_change, zones_of_range_change
 
-    if answers.coefficient is None and answers.developer is None:
+    if answers.coefficient is None and answers.developer is None and (own is None or answers.time is None):
         return None
     beside = "--developer" if answers.coefficient is None else "--coefficient"
     time_s = typed("--time", parse_duration_s, needs("--time", answers.time, beside))
     jacket_c, tau_s = (poured_c, STILL_S) if held is None else (held.jacket_c, held.tau_s)
     end_c = relaxed_temperature_c(poured_c, jacket_c, tau_s, time_s)
-    coefficient = _coefficient(answers, (poured_c, end_c, want_c), rows)
-    density_range = typed("--range", _density_range, answers.density_range)
+    temps_c = (poured_c, end_c, want_c)
+    if answers.coefficient is None and answers.developer is None and own is not None:
+        coefficient = _inside("--evening", own.developer, own.coefficient, temps_c)
+    else:
+        coefficient = _coefficient(answers, temps_c, rows)
+    density_range = typed("--range", _density_range, answers.density_range or "1.05")
     found = temperature_effect(poured_c, jacket_c, tau_s, time_s, want_c, coefficient.per_c, density_range)
     return Effect(
         found,
@@ -228,7 +221,7 @@ def _density_range(text: str) -> float:
 def _coefficient(answers: TemperAnswers, temps_c: tuple[float, ...], rows: Path | None) -> TemperatureCoefficient:
     """Coefficient of temperature: the one named, or that of the developer's published pairs, inside their span only."""
     from wetside.adapters.starting_points import load_time_pairs
-    from wetside.development.coefficient import coefficient_of_pairs, is_inside_span, named_coefficient
+    from wetside.development.coefficient import coefficient_of_pairs, named_coefficient
     from wetside.values.evidence import Source
     from wetside.values.names import name_key
 
@@ -243,14 +236,22 @@ def _coefficient(answers: TemperAnswers, temps_c: tuple[float, ...], rows: Path 
     if not pairs:
         place = Place(field="--developer")
         raise InputError("services.no_pairs", place=place, developer=answers.developer, known=sorted(known))
-    coefficient = coefficient_of_pairs(pairs)
+    return _inside("--developer", answers.developer, coefficient_of_pairs(pairs), temps_c)
+
+
+def _inside(
+    option: str, developer: str, coefficient: TemperatureCoefficient, temps_c: tuple[float, ...]
+) -> TemperatureCoefficient:
+    """The coefficient, once it is sure that its pairs span every temperature."""
+    from wetside.development.coefficient import is_inside_span
+
     for temp_c in temps_c:
         if not is_inside_span(coefficient, temp_c):
             low_c, high_c = coefficient.span_c or (temp_c, temp_c)
             raise RefusedError(
                 "services.outside_pairs",
-                place=Place(field="--developer"),
-                developer=answers.developer,
+                place=Place(field=option),
+                developer=developer,
                 temp_c=temp_c,
                 low_c=low_c,
                 high_c=high_c,
@@ -259,14 +260,16 @@ def _coefficient(answers: TemperAnswers, temps_c: tuple[float, ...], rows: Path 
     return coefficient
 
 
-def _water(answers: TemperAnswers, want_c: float) -> TwoVolumes:
+def _water(answers: TemperAnswers, want_c: float) -> HotAndCold:
+    """Both volumes by the heat and the density of water, and how far the criss-cross of temperatures is from them."""
     assert answers.hot is not None  # noqa: S101 (the caller asks only then)
-    return criss_cross_temperature_ml(
-        typed("--hot", parse_temp_c, answers.hot),
-        typed("--cold", parse_temp_c, needs("--cold", answers.cold, "--hot")),
-        want_c,
-        typed("--total", parse_volume_ml, needs("--total", answers.total, "--hot")),
-    )
+    hot_c = typed("--hot", parse_temp_c, answers.hot)
+    cold_c = typed("--cold", parse_temp_c, needs("--cold", answers.cold, "--hot"))
+    total_ml = typed("--total", parse_volume_ml, needs("--total", answers.total, "--hot"))
+    volumes = hot_and_cold_ml(hot_c, cold_c, want_c, total_ml, load_water())
+    plain = criss_cross_temperature_ml(hot_c, cold_c, want_c, total_ml)
+    percent = (plain.first_ml / volumes.first_ml - 1.0) * 100.0 if volumes.first_ml > 0 else 0.0
+    return HotAndCold(volumes.first_ml, volumes.second_ml, percent)
 
 
 def _bath(answers: TemperAnswers, want_c: float) -> BathChange:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from django.db import OperationalError
 from django.shortcuts import render
 from django.utils import timezone
 
-from wetside.errors import ManyErrors, WetsideError
+from wetside.errors import InputError, ManyErrors, WetsideError
 from wetside.services.records.changes import written_by
 from wetside.services.records.darkroom import darkroom_settings
 from wetside.wording import speak_error
@@ -48,6 +49,9 @@ def mistakes(get_response: Answer) -> Answer:
         return get_response(request)
 
     def process_exception(request: HttpRequest, exception: Exception) -> HttpResponse | None:
+        if isinstance(exception, OperationalError):
+            exception = InputError("web.database_said", reason=" ".join(str(exception).split()))
+            return render(request, "web/mistake.html", {"said": [speak_error(exception)]}, status=503)
         if not isinstance(exception, WetsideError):
             return None
         errors = exception.errors if isinstance(exception, ManyErrors) else (exception,)

@@ -6,31 +6,56 @@ import os
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
+
+    from wetside.services.records.archive import Opened, Told
 
 HOST = "127.0.0.1"
 
 
-def open_darkroom() -> None:
-    """Set the framework up and open the archive.
+def set_up(data: str | None = None) -> None:
+    """Set the framework up for the darkroom's data.
+
+    Parameters
+    ----------
+    data : str, optional
+        Folder of the data; as the environment says if absent.
+    """
+    if data:
+        os.environ["WETSIDE_DATA"] = data
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wetside.web.settings")
+    import django
+
+    django.setup()
+
+
+def open_darkroom(data: str | None = None, doing: str = "serve") -> Opened:
+    """Set the framework up and open the archive, which stays locked until its lock is released or the program ends.
+
+    Parameters
+    ----------
+    data : str, optional
+        Folder of the data; as the environment says if absent.
+    doing : str
+        What the lock is held for.
 
     Raises
     ------
     WetsideError
         As :func:`wetside.services.records.archive.open_archive`.
     """
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wetside.web.settings")
-    import django
-
-    django.setup()
+    set_up(data)
     from django.conf import settings
 
+    from wetside.adapters.data_folder import secret_of
     from wetside.services.records.archive import open_archive
 
-    open_archive(settings.DATA_FOLDER)
+    opened = open_archive(settings.DATA_FOLDER, doing)
+    settings.SECRET_KEY = secret_of(settings.DATA_FOLDER)  # a new folder had none when the settings were read
+    return opened
 
 
-def serve(port: int, ready: Callable[[str], None]) -> None:
+def serve(port: int, ready: Callable[[str, Sequence[Told]], None], data: str | None = None) -> None:
     """Answer on loopback until the program is ended.
 
     Parameters
@@ -38,12 +63,16 @@ def serve(port: int, ready: Callable[[str], None]) -> None:
     port : int
         0 takes any that is free.
     ready : callable
-        Gets the address once the socket listens.
+        Gets the address once the socket listens, and what was done to open the archive.
+    data : str, optional
+        Folder of the data; as the environment says if absent.
 
     Raises
     ------
     InputError
         If the port is taken.
+    WetsideError
+        If the archive cannot be opened.
     """
     import socket
 
@@ -51,15 +80,20 @@ def serve(port: int, ready: Callable[[str], None]) -> None:
 
     from wetside.errors import InputError
 
-    open_darkroom()
-    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    opened = open_darkroom(data)
+    # Named as TCP, so that the event loop lets small answers go at once.
+    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind((HOST, port))
     except OSError as error:
         listening.close()
+        opened.lock.release()
         raise InputError("web.port_taken", port=port, reason=str(error.strerror)) from error
     listening.listen(128)
-    ready(f"http://{HOST}:{listening.getsockname()[1]}/")
+    ready(f"http://{HOST}:{listening.getsockname()[1]}/", opened.told)
     config = uvicorn.Config("wetside.web.asgi:application", log_level="warning", lifespan="off", server_header=False)
-    uvicorn.Server(config).run(sockets=[listening])
+    try:
+        uvicorn.Server(config).run(sockets=[listening])
+    finally:
+        opened.lock.release()

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from wetside import exposure as ex
-from wetside.errors import ConflictError, InputError, RefusedError
+from wetside.errors import ConflictError, InputError, OutOfRangeError, RefusedError
 
 FILM = ex.ReciprocityPower(1.31)
 
@@ -73,3 +73,14 @@ def test_table_is_asked_with_the_product():
     film = ex.ReciprocityTable(((0.5, 1.0), (10.0, 8.0)))
     with pytest.raises(RefusedError):
         ex.exposure_pipeline(4.0, filter_factors=(4.0,), reciprocity=film)
+
+
+def test_another_light_comes_first_and_may_shorten_the_time():
+    """A film that sees the scene's light better than the meter's gets less; what no light does is refused."""
+    found = ex.exposure_pipeline(4.0, filter_factors=(2.0,), light_factor=0.5)
+    assert [step.code for step in found.steps[1:3]] == ["exposure.step.light", "exposure.step.filter"]
+    assert found.corrected_s == pytest.approx(4.0)
+    for factor in (0.0, float("nan"), 1e9):
+        with pytest.raises(OutOfRangeError) as caught:
+            ex.exposure_pipeline(4.0, light_factor=factor)
+        assert caught.value.code == "exposure.light.out_of_range"

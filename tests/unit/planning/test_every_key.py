@@ -30,6 +30,7 @@ from wetside.planning.documents.words import (
     Channel,
     FixClass,
     Importance,
+    Material,
     Printing,
     VesselKind,
 )
@@ -63,6 +64,7 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Evening.aims": [("aims", (Aim("middle", Printing.GRADED, 1.20),))],
     "Evening.sheets": [("sheets", (Sheet(film="Morvane 320", label="only"),))],
     "Evening.starts_s": [("starts_s", 70200.0)],
+    "Evening.room_c": [("room_c", 10.0)],
     "Evening.setting_up_s": [("setting_up_s", 600.0)],
     "Evening.loading_s": [("loading_s", 60.0)],
     "Evening.hang_places": [("hang_places", 1)],
@@ -121,6 +123,8 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Developer.coefficient_per_c": [("developers[0].coefficient_per_c", 0.05)],
     "Developer.pairs": [("developers[0].pairs", ())],
     "Developer.stains": [("developers[0].stains", True)],
+    "Developer.hydroquinone": [("developers[0].hydroquinone", True)],
+    "Developer.replenisher_ml_per_cm2": [("developers[0].replenisher_ml_per_cm2", 0.05)],
     "Developer.reuse_ml_per_unit": [("developers[0].reuse_ml_per_unit", 1000.0)],
     "Bath.does": [("processes[0].baths[3].does", BathKind.OTHER)],
     "Bath.name": [("processes[0].baths[3].name", "First fixer")],
@@ -153,12 +157,15 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Bottle.volume_ml": [("bottles[0].volume_ml", 1000.0)],
     "Bottle.mixed": [("bottles[0].mixed", dt.date(2026, 11, 10))],
     "Bottle.keeps_until": [("bottles[1].keeps_until", dt.date(2027, 1, 1))],
+    "Bottle.replenished_ml": [("bottles[0].replenished_ml", 5.0)],
     "Bottle.seen_units": [("bottles[1].seen_units", 3.0)],
     "Bottle.capacity_per_l": [("bottles[1].capacity_per_l", 24.0)],
     "Bottle.clearing_s": [("bottles[1].clearing_s", 200.0)],
     "Bottle.fresh_clearing_s": [("bottles[1].fresh_clearing_s", 50.0)],
     "Bottle.price_per_l": [("bottles[0].price_per_l", 18.0)],
     "Vessel.dries_s": [("vessels[0].dries_s", 3600.0)],
+    "Vessel.mass_g": [("vessels[0].mass_g", 900.0)],
+    "Vessel.material": [("vessels[0].material", Material.STAINLESS_STEEL)],
     "Vessel.name": [("vessels[0].name", "other drum")],
     "Vessel.kind": [("vessels[0].kind", VesselKind.TRAY)],
     "Vessel.places": [("vessels[0].places", (("9x12cm", 1),))],
@@ -208,11 +215,29 @@ RED_LIGHT: list[tuple[str, object]] = [
     ("films[0].light_tested_s", 240.0),
 ]
 
+COLD_DRUM: list[tuple[str, object]] = [
+    ("vessels[0].mass_g", 300.0),
+    ("vessels[0].material", Material.POLYPROPYLENE),
+    ("room_c", 15.0),
+]
+
+REPLENISHED: list[tuple[str, object]] = [
+    ("processes[0].way", Way.REPLENISHED),
+    ("films[0].tests[0].way", Way.REPLENISHED),
+    ("films[1].times[0].way", Way.REPLENISHED),
+]
+
 FIRST: dict[str, list[tuple[str, object]]] = {
     "Developer.reuse_ml_per_unit": [
         ("films[0].tests[0].agent_ml_per_cm2", None),
         ("films[1].times[0].agent_ml_per_cm2", None),
     ],
+    "Developer.hydroquinone": [("thermometer.jacket_reading_c", 13.0), ("developers[0].pairs[0].cold_c", 12.0)],
+    "Developer.replenisher_ml_per_cm2": REPLENISHED,
+    "Evening.room_c": COLD_DRUM,
+    "Vessel.mass_g": COLD_DRUM,
+    "Vessel.material": COLD_DRUM,
+    "Bottle.replenished_ml": [*REPLENISHED, ("developers[0].replenisher_ml_per_cm2", 0.005)],
     "Bottle.fresh_clearing_s": [("bottles[1].clearing_s", 200.0)],
     "Evening.film_dries_s": [("hang_places", 2)],
     "Process.moments": RED_LIGHT,

@@ -63,10 +63,20 @@ def test_named_rows(answers, density_range, tolerance, printing, evidence):
     assert (aim.printing, aim.evidence.value) == (printing, evidence)
 
 
-def test_a_scanner_is_a_limit_and_no_aim():
-    """A scanner says how dense a highlight may be, not how long the range shall be."""
+def test_a_scanner_is_an_aim_by_our_choice_and_a_limit_beside_it():
+    """The scanner's aim is told to be our choice; the limit of density for printing is none, and is refused as one."""
+    aim = paper(PaperAnswers(process="scanner")).aim
+    assert (aim.density_range, aim.tolerance) == (pytest.approx(1.05), pytest.approx(0.15))
+    assert (aim.printing, aim.channels, aim.evidence.value, aim.source.key) == (
+        "scanner",
+        ("scanner",),
+        "assumed",
+        "our-choice",
+    )
+    limits = [row for row in paper(PaperAnswers(listing=True)).listed if row.kind == "limit" and row.name == "scanner"]
+    assert aim.density_range + aim.tolerance < limits[0].range_low
     with pytest.raises(RefusedError) as caught:
-        paper(PaperAnswers(process="scanner"))
+        paper(PaperAnswers(process="printing"))
     assert caught.value.code == "sensitometry.grade.limit_is_no_aim"
     assert caught.value.place.field == "--process"
 

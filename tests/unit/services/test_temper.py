@@ -7,7 +7,8 @@ import math
 import pytest
 
 from wetside.errors import RefusedError, WetsideError
-from wetside.services.temper import TemperAnswers, temper
+from wetside.services.temper import temper
+from wetside.services.temper_evening import TemperAnswers
 
 COLD = TemperAnswers(liquid="300ml", vessel="300g", vessel_temp="17C")
 

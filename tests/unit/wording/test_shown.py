@@ -95,6 +95,6 @@ def test_an_error_says_its_place():
     from wetside.errors import InputError, Place
 
     error = InputError("cli.schema_which")
-    assert speak_error(error) == "Say which schema: evening or plan."
+    assert speak_error(error) == "Say which schema: evening, plan or course."
     error.at(Place("evening.toml", 12, "sheets.3.size"))
     assert speak_error(error).startswith("evening.toml, line 12, sheets.3.size: Say which")

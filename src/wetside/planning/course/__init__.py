@@ -1,5 +1,5 @@
 """The course of an evening around its loads: time line, looks, fixer, shelf, water and waste."""
 
-from wetside.planning.course.whole import course_of_plan
+from wetside.planning.course.whole import plan_with_course
 
-__all__ = ["course_of_plan"]
+__all__ = ["plan_with_course"]

@@ -5,14 +5,16 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING, NamedTuple
 
+from wetside.planning.course.topping_up import replenisher_name
 from wetside.planning.documents.course import Draw, Mixing, Waste
 from wetside.planning.documents.words import AfterUse, BathKind
 from wetside.planning.resolved import baths_of, bottle_of
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Collection, Iterable, Sequence
 
+    from wetside.planning.documents.course import Replenishing
     from wetside.planning.documents.evening import Bottle, Evening, Process
     from wetside.planning.documents.plan import Act, Load, Plan
 
@@ -60,16 +62,19 @@ def water_of_evening_ml(plan: Plan) -> float:
     return total
 
 
-def mixing_of_evening(plan: Plan) -> tuple[Mixing, ...]:
+def mixing_of_evening(plan: Plan, ready: Collection[int] = ()) -> tuple[Mixing, ...]:
     """Liquids to mix, in order: single-use baths for each load, those that go back to their bottle once.
 
-    A bath that is used again is mixed in the largest volume that any load pours.
+    A bath that is used again is mixed in the largest volume that any load pours. ``ready`` are the loads whose
+    developer stands in its bottle, as a replenished one does.
     """
     rows: dict[tuple[str, str, str | None, float], Mixing] = {}
     for load, act in fillings(plan):
         if act.kind in WATER_KINDS:
             continue
         developing = act.kind == BathKind.DEVELOP.value
+        if developing and load.number in ready:
+            continue
         name = load.developer if developing else act.bath or act.kind
         volume = act.volume_ml or 0.0
         back = act.after == AfterUse.BACK.value
@@ -107,6 +112,17 @@ def draws_of_evening(plan: Plan, evening: Evening, processes: dict[str, Process]
     return tuple(draws)
 
 
+def draws_of_replenisher(rows: Iterable[Replenishing], evening: Evening) -> tuple[Draw, ...]:
+    """Replenisher of the whole evening from its bottles; nothing where no bottle holds it."""
+    wanted: dict[str, float] = {}
+    for row in rows:
+        holds = replenisher_name(row.developer)
+        wanted[holds] = wanted.get(holds, 0.0) + row.add_ml
+    return tuple(
+        draw for holds, volume_ml in wanted.items() for draw in _from_bottles(holds, volume_ml, evening.bottles)
+    )
+
+
 def _holds(bottles: Sequence[Bottle], process: Process, act: Act) -> str | None:
     """What the bottle of a bath holds; None where no bottle is written down."""
     name = process.developer if act.kind == BathKind.DEVELOP.value else act.bath or act.kind
@@ -130,14 +146,20 @@ def _from_bottles(holds: str, volume_ml: float, bottles: Iterable[Bottle]) -> li
     return draws
 
 
-def waste_of_evening(plan: Plan, renewed_ml: float) -> tuple[Waste, ...]:
-    """What goes into which waste vessel; a fixer that is renewed goes to its own, because it holds silver. [ml]"""
+def waste_of_evening(plan: Plan, renewed_ml: float, set_aside_ml: float = 0.0) -> tuple[Waste, ...]:
+    """What goes into which waste vessel; a fixer that is renewed goes to its own, because it holds silver. [ml]
+
+    ``set_aside_ml`` is used developer that replenisher took the place of.
+    """
     volumes: dict[str, float] = {}
     for _, act in fillings(plan):
         if act.kind in WATER_KINDS or act.after == AfterUse.BACK.value:
             continue
         vessel = WASTE_OF_KIND.get(act.kind, "planning.course.waste_other")
         volumes[vessel] = volumes.get(vessel, 0.0) + (act.volume_ml or 0.0)
+    if set_aside_ml > 0:
+        developer = WASTE_OF_KIND[BathKind.DEVELOP.value]
+        volumes[developer] = volumes.get(developer, 0.0) + set_aside_ml
     if renewed_ml > 0:
         fixer = WASTE_OF_KIND[BathKind.FIX.value]
         volumes[fixer] = volumes.get(fixer, 0.0) + renewed_ml

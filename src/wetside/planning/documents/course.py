@@ -6,6 +6,17 @@ from typing import Any, NamedTuple
 
 from wetside.planning.documents.note import Note  # noqa: TC001 (part of a public type)
 
+COURSE_FORMAT = 1
+
+
+class CourseHead(NamedTuple):
+    """What a course that is kept by itself begins with; the course's own fields stand beside these."""
+
+    format: int
+    tool: str
+    name: str
+    date: str
+
 
 class CourseStep(NamedTuple):
     """One stretch of the evening.
@@ -58,6 +69,25 @@ class FixerState(NamedTuple):
     changes: tuple[int, ...]
 
 
+class Replenishing(NamedTuple):
+    """Replenisher after a load: set used developer aside, add, fill to the mark with the used, discard the rest. [ml]
+
+    ``weighted_cm2`` is the film that went through, dense sheets counting for more [cm2]; ``turnover`` all replenisher
+    so far over the bath's volume [1] and ``state`` (``fresh``, ``settling``, ``seasoned``) are None where it is not
+    written down what went in before.
+    """
+
+    load: int
+    bottle: str | None
+    developer: str
+    weighted_cm2: float
+    bath_ml: float
+    set_aside_ml: float
+    add_ml: float
+    turnover: float | None
+    state: str | None
+
+
 class Waste(NamedTuple):
     """What goes into a waste vessel. [ml]"""
 
@@ -75,6 +105,7 @@ class Course(NamedTuple):
     mixing: tuple[Mixing, ...]
     draws: tuple[Draw, ...]
     fixers: tuple[FixerState, ...]
+    replenishing: tuple[Replenishing, ...]
     waste: tuple[Waste, ...]
     cost: float | None
     places: int

@@ -226,6 +226,15 @@ class Evening:
     starts_s: float | None = key(
         "starts", "clock_time", "Time of day at which you begin.", default=None, example="19:30"
     )
+    room_c: float | None = key(
+        "room",
+        "temperature",
+        "Temperature of the room where dry vessels stand.",
+        default=None,
+        low=2.0,
+        high=45.0,
+        example="17 C",
+    )
     setting_up_s: float = key(
         "setting_up",
         "duration",

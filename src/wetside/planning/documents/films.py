@@ -236,6 +236,20 @@ class Developer:
         high=10000.0,
         example="100 ml",
     )
+    replenisher_ml_per_cm2: float | None = key(
+        "replenisher",
+        "agent_per_area",
+        "Replenisher to an area of film, where the developer is replenished.",
+        default=None,
+        example="26 ml per unit",
+    )
+    hydroquinone: bool | None = key(
+        "hydroquinone",
+        "flag",
+        "Whether it holds hydroquinone: then no time is converted to under 15 C; leave it out where you do not know.",
+        default=None,
+        example="true",
+    )
     stains: bool = key(
         "stains",
         "flag",

@@ -31,6 +31,7 @@ KINDS = (
     "temperature",
     "temperature_step",
     "volume",
+    "mass",
     "length",
     "size",
     "places",

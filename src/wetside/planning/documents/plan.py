@@ -23,6 +23,7 @@ __all__ = [
     "ReckoningStep",
     "Rung",
     "Unplanned",
+    "VesselWarmth",
     "VolumeCheck",
 ]
 
@@ -133,6 +134,21 @@ class VolumeCheck(NamedTuple):
     passes: tuple[Note, ...] = ()
 
 
+class VesselWarmth(NamedTuple):
+    """What a vessel of another temperature does to the developer poured into it. [C]
+
+    ``vessel_c`` the vessel's, after a pre-soak; ``stands_c`` where a developer poured at the load's temperature comes
+    to stand; ``pour_c`` what to pour so that it stands there, None where that is too far to pour. ``time_percent`` and
+    ``density`` say what standing off does; None where the developer's coefficient is not known.
+    """
+
+    vessel_c: float
+    stands_c: float
+    pour_c: float | None
+    time_percent: float | None
+    density: float | None
+
+
 class Load(NamedTuple):
     """Sheets planned for one development together."""
 
@@ -164,6 +180,7 @@ class Load(NamedTuple):
     window_s: tuple[float, float]
     schedule: tuple[Act, ...]
     notes: tuple[Note, ...] = ()
+    warmth: VesselWarmth | None = None
 
 
 class Rung(NamedTuple):

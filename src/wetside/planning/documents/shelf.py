@@ -6,7 +6,7 @@ import datetime as dt  # noqa: TC003 (the reader resolves the annotations)
 
 from wetside.development.ways import Way
 from wetside.planning.documents.keys import kept_table, key
-from wetside.planning.documents.words import AfterUse, BathKind, Channel, Printing, VesselKind
+from wetside.planning.documents.words import AfterUse, BathKind, Channel, Material, Printing, VesselKind
 from wetside.values.conditions import ClockRule
 from wetside.values.dilution import Dilution  # noqa: TC001
 
@@ -161,6 +161,15 @@ class Bottle:
     )
     mixed: dt.date | None = key("mixed", "date", "Date of mixing or opening.", default=None)
     keeps_until: dt.date | None = key("keeps_until", "date", "Last good day.", default=None)
+    replenished_ml: float | None = key(
+        "replenished",
+        "volume",
+        "Replenisher that has gone into it since it was mixed; 0 ml for a bath mixed today.",
+        default=None,
+        low=0.0,
+        high=1_000_000.0,
+        example="350 ml",
+    )
     seen_units: float = key(
         "seen",
         "number",
@@ -249,6 +258,18 @@ class Vessel:
         low=0.0,
         high=86_400.0,
         example="15 min",
+    )
+    mass_g: float | None = key(
+        "mass",
+        "mass",
+        "Mass of the part that the liquid touches; with its material and the evening's room it tells at what to pour.",
+        default=None,
+        low=1.0,
+        high=100_000.0,
+        example="300 g",
+    )
+    material: Material | None = key(
+        "material", "choice", "What that part is made of.", default=None, choices=Material, example="polypropylene"
     )
 
 

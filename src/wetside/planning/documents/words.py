@@ -27,6 +27,20 @@ class VesselKind(StrEnum):
     HANGERS = "hangers"
 
 
+class Material(StrEnum):
+    """What the part of a vessel that the liquid touches is made of; each has a specific heat with a source."""
+
+    POLYPROPYLENE = "polypropylene"
+    ABS = "abs"
+    POLYCARBONATE = "polycarbonate"
+    ACRYLIC = "acrylic"
+    LOW_DENSITY_POLYETHYLENE = "low-density-polyethylene"
+    HIGH_DENSITY_POLYETHYLENE = "high-density-polyethylene"
+    RIGID_PVC = "rigid-pvc"
+    POLYSTYRENE = "polystyrene"
+    STAINLESS_STEEL = "stainless-steel"
+
+
 class Printing(StrEnum):
     """What an aim is for."""
 

@@ -9,6 +9,7 @@ from wetside.records.models.run import Receipt, Run, RunEvent, RunState
 from wetside.records.models.sheet import Holder, HolderSide, Sheet, SheetState, SideState
 from wetside.records.models.shelf import (
     Bottle,
+    BottleForm,
     BottleLine,
     BottleLineKind,
     BottleRole,
@@ -24,6 +25,7 @@ __all__ = [
     "Aim",
     "Attachment",
     "Bottle",
+    "BottleForm",
     "BottleLine",
     "BottleLineKind",
     "BottleRole",

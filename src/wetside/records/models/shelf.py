@@ -24,8 +24,20 @@ class BottleRole(models.TextChoices):
     OTHER = "other"
 
 
+class BottleForm(models.TextChoices):
+    """How it stands in the bottle; its keeping and its capacity depend on it."""
+
+    CONCENTRATE = "concentrate"
+    STOCK = "stock"
+    WORKING = "working"
+    POWDER = "powder"
+
+
 class Bottle(Kept):
     """What stands on the shelf; capacity, price and the rest of its keys stand in ``facts``.
+
+    ``contents`` are the known ingredients with their concentrations, by the formula it was mixed from or as the user
+    read them in the product's safety sheet; empty where nobody said. [%]
 
     ``left_ml`` and ``seen_units`` are the sums of the ledger, kept beside it by the service in the same transaction
     and compared by ``wetside check``; ``left_ml`` is None where nobody said how much there is. A unit of film is
@@ -41,6 +53,9 @@ class Bottle(Kept):
     seen_units = models.FloatField(default=0.0)
     mixed = models.DateField(null=True, blank=True)
     opened = models.DateField(null=True, blank=True)
+    form = models.CharField(max_length=20, choices=BottleForm.choices, blank=True, default="")
+    dilution = models.CharField(max_length=LABEL_LENGTH, blank=True, default="")
+    contents = models.JSONField(default=dict, blank=True)
     keeps_until = models.DateField(null=True, blank=True)
     emptied_at = models.DateTimeField(null=True, blank=True)
 
@@ -54,6 +69,9 @@ class Bottle(Kept):
             models.CheckConstraint(condition=Q(left_ml=None) | Q(left_ml__gte=0), name="bottle_not_below_nothing"),
             models.CheckConstraint(condition=Q(seen_units__gte=0), name="bottle_seen_not_negative"),
             models.CheckConstraint(condition=Q(role__in=[role.value for role in BottleRole]), name="bottle_role_known"),
+            models.CheckConstraint(
+                condition=Q(form__in=["", *[form.value for form in BottleForm]]), name="bottle_form_known"
+            ),
         )
 
     def __str__(self) -> str:

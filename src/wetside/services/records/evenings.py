@@ -16,6 +16,7 @@ from wetside.adapters.sense_checks import check_sense
 from wetside.errors import InputError, Place
 from wetside.planning.documents.evening import EVENING_FORMAT, Evening
 from wetside.records import models
+from wetside.services.records.bottles import evening_bottles
 from wetside.services.records.documents import raw_of
 from wetside.units import write_temp_step
 from wetside.values.names import plain_name
@@ -24,8 +25,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from wetside.adapters.findings import FieldPath
-
-WASTE_ROLES = ("waste-developer", "waste-fixer", "waste-toner")
 
 TABLES: Mapping[str, tuple[str, type]] = {
     "films": ("film", models.Film),
@@ -165,10 +164,7 @@ def raw_evening(sheets: Sequence[models.Sheet], choices: Choices, *, name: str, 
     films = _films(sheets, choices.tables.get("films"))
     raw["films"] = [raw_of("film", film) for film in films]
     raw["processes"] = _process_rows(processes)
-    bottles = _kept(models.Bottle, choices.tables.get("bottles"))
-    raw["bottles"] = [
-        raw_of("bottle", one) for one in bottles if one.emptied_at is None and one.role not in WASTE_ROLES
-    ]
+    raw["bottles"] = _bottles(choices.tables.get("bottles"))
     raw["vessels"] = [raw_of("vessel", one) for one in _kept(models.Vessel, choices.tables.get("vessels"))]
     raw["aims"] = [raw_of("aim", one) for one in aims]
     developers = [raw_of("developer", one) for one in _kept(models.Developer, choices.tables.get("developers"))]
@@ -212,6 +208,15 @@ def identities(chosen: Iterable[str]) -> list[UUID]:
         except ValueError:
             continue
     return found
+
+
+def _bottles(chosen: Sequence[str] | None) -> list[dict[str, Any]]:
+    """Bottles on the shelf; those that a file named in its order."""
+    if chosen is None:
+        return evening_bottles()
+    order = {str(bottle.pk): bottle.mark for bottle in models.Bottle.kept.filter(pk__in=identities(chosen))}
+    rows = {row["mark"]: row for row in evening_bottles(lambda bottle: str(bottle.pk) in order)}
+    return [rows[order[key]] for key in chosen if order.get(key) in rows]
 
 
 def _films(sheets: Sequence[models.Sheet], chosen: Sequence[str] | None) -> list[models.Film]:

@@ -24,6 +24,7 @@ from wetside.records import models
 from wetside.services.records.changes import change, make, worker
 from wetside.services.records.documents import FORMS, columns_and_facts, document_of, raw_of
 from wetside.services.records.evenings import TABLES, raw_sheet
+from wetside.services.records.ledger import NewLine, book_locked, locked
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
@@ -316,8 +317,9 @@ class _Taker:
             return make(models.Sheet, {**values, **self._relations(document), **demo})
         if kind == "bottle":
             role = self._roles.get(plain_name(document.mark)) or self._roles.get(plain_name(document.holds))
-            bottle = make(models.Bottle, {**values, "role": role or models.BottleRole.OTHER, **demo})
-            self._write_ledger(bottle, document.volume_ml or 0.0, document.seen_units, models.BottleLineKind.FILLED)
+            values |= {"left_ml": None, "seen_units": 0.0, "role": role or models.BottleRole.OTHER}
+            bottle = make(models.Bottle, {**values, **demo})
+            self._book(bottle, document, models.BottleLineKind.FILLED)
             return bottle
         return make(FORMS[kind].table, {**values, **demo})
 
@@ -332,26 +334,22 @@ class _Taker:
         if kind == "sheet":
             return change(record, {**values, **self._relations(document)})
         if kind == "bottle":
-            more_ml = (document.volume_ml or 0.0) - (record.left_ml or 0.0)
-            more_units = document.seen_units - record.seen_units
+            values = {key: value for key, value in values.items() if key not in ("left_ml", "seen_units")}
             record = change(record, values)
-            self._write_ledger(record, more_ml, more_units, models.BottleLineKind.COUNTED)
+            self._book(record, document, models.BottleLineKind.COUNTED)
             return record
         return change(record, values)
 
     @staticmethod
-    def _write_ledger(bottle: Any, change_ml: float, units: float, kind: str) -> None:
-        """What the file says of a bottle is the sum of its ledger from now on."""
-        last = models.BottleLine.objects.filter(bottle=bottle).order_by("-number").values_list("number", flat=True)
-        models.BottleLine.objects.create(
-            bottle=bottle,
-            number=(last.first() or 0) + 1,
-            at=timezone.now(),
-            by=worker(),
-            kind=kind,
-            change_ml=change_ml,
-            area_units=units,
-        )
+    def _book(bottle: Any, document: Any, kind: str) -> None:
+        """Book what the file says of a bottle, so that it is the sum of the ledger from now on."""
+        now = timezone.now()
+        row = locked([bottle.pk])[bottle.pk]
+        if document.volume_ml is not None:
+            book_locked(row, NewLine(kind, document.volume_ml), now)
+        units = document.seen_units - row.seen_units
+        if units:
+            book_locked(row, NewLine(models.BottleLineKind.FILM, area_units=units), now)
 
     def _relations(self, sheet: Sheet) -> dict[str, Any]:
         def named(kind: str, name: str | None) -> Any:

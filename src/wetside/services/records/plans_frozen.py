@@ -15,7 +15,7 @@ from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 
-from wetside.adapters.attachments import fetch, keep
+from wetside.adapters.attachments import fetch_attachment, keep_attachment
 from wetside.adapters.evening_writer import write_evening
 from wetside.adapters.plain_document import json_text, plain_value
 from wetside.adapters.plan_reader import plan_of_plain
@@ -112,8 +112,9 @@ def keep_files(document: PlanDocument, evening: Evening, paper: str) -> tuple[Ke
         paths = write_plan(document, folder, paper)
         (folder / "evening.toml").write_text(write_evening(evening), encoding="utf-8")
         for path in sorted([*paths, folder / "evening.toml"]):
-            data = path.read_bytes()
-            kept.append(Kept(path.name, KINDS[path.suffix], keep(settings.DATA_FOLDER, data), len(data)))
+            sha256, size_bytes = keep_attachment(settings.DATA_FOLDER, path.read_bytes())
+            fetch_attachment(settings.DATA_FOLDER, sha256)  # what is recorded below has been read back
+            kept.append(Kept(path.name, KINDS[path.suffix], sha256, size_bytes))
     return tuple(kept)
 
 
@@ -176,7 +177,7 @@ def file_of(plan: models.Plan, name: str) -> tuple[models.Attachment, bytes]:
     found = next((one for one in files_of(plan) if one.name == name), None) if plan.frozen_at is not None else None
     if found is None:
         raise UnknownNameError("services.plans.no_file", value=name)
-    return found, fetch(settings.DATA_FOLDER, found.sha256)
+    return found, fetch_attachment(settings.DATA_FOLDER, found.sha256)
 
 
 def unfreeze(plan: models.Plan) -> models.Plan:

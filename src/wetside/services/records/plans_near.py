@@ -8,8 +8,8 @@ from django.db.models import Count, Min, Q
 
 from wetside.adapters.clock import today
 from wetside.records import models
+from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.demo import demo_is_here
-from wetside.services.records.evenings import WASTE_ROLES
 from wetside.services.records.plans import age_days
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ def near() -> Near:
 
 def _bottles(day: dt.date) -> tuple[BottleNear, ...]:
     found = []
-    for bottle in models.Bottle.kept.filter(emptied_at=None).exclude(role__in=WASTE_ROLES):
+    for bottle in standing().exclude(role__startswith=WASTE):
         if bottle.keeps_until is not None and bottle.keeps_until < day:
             found.append(BottleNear(bottle, "past", bottle.keeps_until))
         elif bottle.left_ml == 0:

@@ -18,9 +18,9 @@ from wetside.errors import ConflictError, InputError, ManyErrors, OutOfRangeErro
 from wetside.planning.documents.films import Film, FilmTime
 from wetside.records import models
 from wetside.services.plan_evening import PlainAnswers, evening_of_answers, vessel_of_text
+from wetside.services.records.bottles import evening_bottles
 from wetside.services.records.changes import change, make
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
-from wetside.services.records.evenings import WASTE_ROLES
 from wetside.services.records.plans_compared import split_developer
 from wetside.services.records.plans_frozen import attach_files, keep_files, make_runs
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
@@ -52,7 +52,6 @@ FIELD_OF_CODE = {
     "planning.no_time": "time",
     "services.which_index": "ei",
     "planning.which_index": "ei",
-    "planning.no_size": "size",
 }
 
 _VESSEL = re.compile(
@@ -223,10 +222,7 @@ def _with_records(evening: Evening, vessel: Vessel | None, given: dict[str, str]
     size = evening.size
     if size is None and vessel is not None and len(vessel.places) == 1 and vessel.places[0][0] != "any":
         size = _size(vessel.places[0][0])
-    bottles = tuple(
-        document_of("bottle", raw_of("bottle", one), title=one.mark)
-        for one in models.Bottle.kept.filter(emptied_at=None).exclude(role__in=WASTE_ROLES)
-    )
+    bottles = tuple(document_of("bottle", row, title=row["mark"]) for row in evening_bottles())
     return dataclasses.replace(
         evening,
         date=today(),

@@ -74,7 +74,7 @@ def _load_page(request: HttpRequest, key: UUID, number: int, *, typed: str = "",
     document = service.reckoned(plan).plan if plan.frozen_at is not None else None
     found = next((one for one in document.loads if one.number == number), None) if document is not None else None
     if document is None or found is None:
-        raise UnknownNameError("services.plans.no_load", load=number)
+        raise UnknownNameError("web.no_load", load=number)
     states = {state.number: state for state in frozen.load_states(plan, document)}
     sheet = run_sheet_of_load(document, found, fahrenheit=getattr(request.darkroom, "units", "") == "us")  # type: ignore[attr-defined]
     names = {f"load-{number}.pdf", f"load-{number}.html", f"load-{number}.png"}

@@ -78,10 +78,10 @@ def run_sheet_pdf(request: HttpRequest, load: int) -> HttpResponse:
 
     plan = service.plan_short(_answers(request.GET), 60.0).reckoned.plan
     if plan is None:
-        raise RefusedError("services.plans.takes_long", plan=gettext("This plan"))
+        raise RefusedError("web.plan_takes_long")
     found = next((one for one in plan.loads if one.number == load), None)
     if found is None:
-        raise UnknownNameError("services.plans.no_load", load=load)
+        raise UnknownNameError("web.no_load", load=load)
     paper = getattr(getattr(request, "darkroom", None), "paper", "a4")
     sheet = run_sheet_of_load(plan, found, fahrenheit=paper == "letter")
     answer = HttpResponse(Typesetter(sheet, paper).pdf(), content_type="application/pdf")

@@ -4,16 +4,12 @@ from wetside.wording.catalog import N_
 
 SENTENCES = {
     "adapters.paper.unknown": N_("No paper is called {paper:quoted}. Choose {choices:list}."),
-    "adapters.attachment.no_hash": N_("{value:quoted} is not the name of a kept file."),
     "adapters.attachment.missing": N_(
         "A file that belongs to this record is missing in the data folder. Bring it back from a backup."
     ),
     "adapters.attachment.damaged": N_(
         "A file that belongs to this record is not as it was written: the disk, or someone, changed it. Bring it back "
         "from a backup."
-    ),
-    "adapters.attachment.not_read_back": N_(
-        "A file did not read back from the data folder as it was written. Check the disk; nothing was recorded."
     ),
     "adapters.plan.newer": N_(
         "This plan has format {value}; this version knows up to {known}. Open it with the version that wrote it."

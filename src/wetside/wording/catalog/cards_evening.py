@@ -149,6 +149,20 @@ SENTENCES = {
     "cards.course.column_take": N_("take"),
     "cards.course.column_left": N_("then left"),
     "cards.course.column_cost": N_("cost"),
+    "cards.course.replenishing": N_("Top up the developer, {total} of replenisher in all"),
+    "cards.course.column_after_load": N_("after load"),
+    "cards.course.column_bath": N_("bath"),
+    "cards.course.column_set_aside": N_("set aside"),
+    "cards.course.column_add": N_("replenisher"),
+    "cards.course.column_state": N_("the bath then"),
+    "cards.course.bath_state": N_("{state}, {turnover:share} of its volume gone in"),
+    "cards.course.bath_fresh": N_("fresh"),
+    "cards.course.bath_settling": N_("settling"),
+    "cards.course.bath_seasoned": N_("seasoned"),
+    "cards.course.replenishing_foot": N_(
+        "Set used developer aside, add the replenisher, fill up to the mark with what was set aside; the rest is waste. "
+        "Write what went in on the bottle."
+    ),
     "cards.course.oldest": N_("The oldest of its kind first."),
     "cards.course.empty": N_("nothing"),
     "cards.course.unknown": N_("not known"),

@@ -1,8 +1,10 @@
-"""Sentences of the commands for the bench: warmth, wash, fixer, paper."""
+"""Sentences of the commands for the bench: warmth, wash, fixer, paper, negative."""
 
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "cli.mix.concentrate_hazards": N_("The concentrate: {said}"),
+    "cli.mix.bath_hazards": N_("The mixed bath: {said}"),
     "cli.temper.poured": N_("after pouring"),
     "cli.temper.off": N_("off what is wanted"),
     "cli.temper.start": N_("pour it at"),
@@ -26,6 +28,9 @@ SENTENCES = {
         "temperatures, or with --coefficient of your own."
     ),
     "cli.temper.coefficient_named": N_("Reckoned with {per_c:factor} a degree, as you named it: assumed."),
+    "cli.temper.coefficient_own": N_(
+        "Reckoned with {per_c:factor} a degree, from your own times between {low_c:temp} and {high_c:temp}."
+    ),
     "cli.temper.coefficient_pairs": N_(
         "Reckoned with {per_c:factor} ± {spread:factor} a degree, from published times between {low_c:temp} and "
         "{high_c:temp} ({source})."
@@ -34,6 +39,10 @@ SENTENCES = {
         "No developer can make up for this by its own warmth: bring vessel and jacket to the wanted temperature first."
     ),
     "cli.temper.stir": N_("Stir or turn the bottle now and then; still liquid takes longer, and reads wrong."),
+    "cli.temper.criss_cross": N_(
+        "Each is measured as warm as it is, and hot water shrinks as it cools. The criss-cross of temperatures alone "
+        "would be out by {percent:percent} of the hot water."
+    ),
     "cli.temper.read_it": N_("Stir, then trust the thermometer: a cold vessel takes its share."),
     "cli.temper.ice_told": N_(
         "At 0 °C, all of it melted and mixed in. In a working bath keep it in a closed bag: meltwater dilutes; a jacket "
@@ -135,7 +144,12 @@ SENTENCES = {
     "cli.paper.for_the_file": N_(
         "For the evening file. Beside other aims, name it: aim = {name:quoted} at the top, or for a sheet."
     ),
-    "cli.paper.title_process": N_("Processes and papers"),
+    "cli.paper.scanner": N_(
+        "Our choice, no source: a scanner takes any range that stays under its limit of density. This one also prints "
+        "on a middle grade, and keeps the highlight clear of the dense end, where a scanner's steps run together. Scan a "
+        "step tablet to find your own limit."
+    ),
+    "cli.paper.title_process": N_("Processes, papers and the scanner"),
     "cli.paper.title_enlarger": N_("Enlargers, for a middle grade"),
     "cli.paper.title_limit": N_("Net density that a highlight shall not pass"),
     "cli.paper.list_told": N_(
@@ -149,4 +163,61 @@ SENTENCES = {
         "Least time for black through clear film: more than {low_s:shutter}, at most {time_s:shutter}. Proof every "
         "negative of this film with it."
     ),
+    "cli.negative.range": N_("range of the negative"),
+    "cli.negative.wanted": N_("wanted"),
+    "cli.negative.off": N_("off"),
+    "cli.negative.deviation": N_("that makes"),
+    "cli.negative.too_hard": N_("{grades:mixed} grade too hard"),
+    "cli.negative.too_soft": N_("{grades:mixed} grade too soft"),
+    "cli.negative.of_tolerance": N_("{deviation:.1f} × the tolerance"),
+    "cli.negative.time": N_("print time as it is"),
+    "cli.negative.advised": N_("advised"),
+    "cli.negative.act_keep": N_("keep it as it is"),
+    "cli.negative.act_print_softer": N_("print softer, on {row}"),
+    "cli.negative.act_print_harder": N_("print harder, on {row}"),
+    "cli.negative.act_print_same": N_("print on {row}"),
+    "cli.negative.act_intensify": N_("intensify, in selenium"),
+    "cli.negative.act_intensify_and_print": N_("intensify, print on {row}"),
+    "cli.negative.act_remake": N_("make the picture again"),
+    "cli.negative.act_reduce": N_("reduce in proportion"),
+    "cli.negative.act_cut": N_("cut"),
+    "cli.negative.ways": N_("Ways on, and the range that each is predicted to give:"),
+    "cli.negative.way": N_("- {text}"),
+    "cli.negative.gives_keep": N_(
+        "{act}: {range_after:density}, {deviation:.1f} × the tolerance from {wanted:density}."
+    ),
+    "cli.negative.gives_print": N_(
+        "{act}: stays {range_after:density} on paper that takes {wanted:density}, {deviation:.1f} × the tolerance off."
+    ),
+    "cli.negative.gives_remake": N_("{act}: {range_after:density}, developed for it."),
+    "cli.negative.gives_treated": N_(
+        "{act}: becomes {range_after:density}, {deviation:.1f} × the tolerance from {wanted:density}."
+    ),
+    "cli.negative.gives_span": N_(
+        "{act}: becomes {range_after:density} ({range_after_low:density} to {range_after_high:density}), "
+        "{deviation:.1f} × the tolerance from {wanted:density}."
+    ),
+    "cli.negative.harder": N_("{grades:mixed} grade harder."),
+    "cli.negative.softer": N_("{grades:mixed} grade softer."),
+    "cli.negative.lost": N_("The shadow loses {lost:density} for good."),
+    "cli.negative.exposure": N_("Print exposure of the middle tone × {factor:.2f}."),
+    "cli.negative.new_time": N_("Print time {time_s:shutter}."),
+    "cli.negative.not_now": N_("Not as things are: {reason}"),
+    "cli.negative.needless": N_("{act}: {reason}"),
+    "cli.negative.none_serves": N_(
+        "Nothing that is possible brings it inside the tolerance: the nearest that changes nothing for good is advised."
+    ),
+    "cli.negative.over_limit": N_(
+        "The highlight, net {highlight:density}, lies over {limit:density}, the limit for {kind} (assumed). A cut of "
+        "{over:density} would bring it there; --cut shows what that takes."
+    ),
+    "cli.negative.only_range": N_(
+        "Only a range was given: what treatments take from the shadow, and the print exposure, want --shadow and "
+        "--highlight."
+    ),
+    "cli.negative.no_grades_here": N_(
+        "Limits of grades are not counted as this range is, so no other grade is proposed: a grade is worth about 0.17 of "
+        "density range."
+    ),
+    "cli.negative.other_speed": N_("Another grade or filter has another speed: find its print time by a test strip."),
 }

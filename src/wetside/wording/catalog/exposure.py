@@ -32,6 +32,9 @@ SENTENCES = {
         "{value:plain} is not a factor of lost light. It must lie between {low:plain} and {high:plain}; "
         "a filter of two stops has the factor 4."
     ),
+    "exposure.light.out_of_range": N_(
+        "{value:plain} is not a factor between two lights. It must lie between {low:plain} and {high:plain}."
+    ),
     "exposure.stops.out_of_range": N_(
         "{value:plain} is not a possible number of stops. It must lie between {low:plain} and {high:plain}."
     ),
@@ -155,7 +158,9 @@ SENTENCES = {
     ),
     "exposure.step.metered": N_("Metered: {time_s:shutter}."),
     "exposure.step.aperture": N_("Metered at {metered_n:f}, set at {set_n:f}: times {factor:plain}."),
+    "exposure.step.light": N_("Light of the scene: times {factor:plain}."),
     "exposure.step.filter": N_("Filter: times {factor:plain}."),
+    "exposure.step.filter_named": N_("Filter {filter}: times {factor:plain}."),
     "exposure.step.bellows": N_("Bellows {extension_mm:mm} for a lens of {focal_length_mm:mm}: times {factor:plain}."),
     "exposure.step.bellows_scale": N_("Reproduction at {magnification:plain}: times {factor:plain}."),
     "exposure.step.reciprocity": N_("Reciprocity, last: times {factor:plain}, so give {time_s:shutter}."),

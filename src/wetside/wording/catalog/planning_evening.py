@@ -36,6 +36,43 @@ SENTENCES = {
     "planning.course.fixer_short": N_(
         "Fixer {bottle} ends the evening at {share:share} of what it can take ({units:plain} units). Use two baths or more."
     ),
+    "planning.season_below": N_(
+        "{temp_c:temp} is below the range for developing of {sources:list} (from {low_c:temp}): slow, and possibly incomplete."
+    ),
+    "planning.season_care": N_(
+        "{temp_c:temp} is above the ordinary range of {sources:list} (to {high_c:temp}), and inside what is allowed there with "
+        "care: gelatin is soft."
+    ),
+    "planning.season_above": N_(
+        "{temp_c:temp} is above the range for developing of {sources:list} (to {high_c:temp}). Cool the bath if you can."
+    ),
+    "planning.season_ways": N_(
+        "The safest way out is to move jacket and developer by {degrees_c:degrees}, to {temp_c:temp}. Published rules of thumb "
+        "would change a time by {low_percent:whole_percent} to {high_percent:whole_percent}: the developer’s own pairs decide."
+    ),
+    "planning.warmth": N_(
+        "{vessel} stands at {vessel_c:temp}: developer poured at {temp_c:temp} would stand at {stands_c:temp}. Pour it when your "
+        "thermometer shows {shown_c:temp}, or rinse the vessel with water of {temp_c:temp} first; read it in the vessel."
+    ),
+    "planning.warmth_effect": N_(
+        "{vessel} stands at {vessel_c:temp}: developer poured at {temp_c:temp} would stand at {stands_c:temp}, about "
+        "{density:signed} density, like {percent:percent} of the time. Pour it when your thermometer shows {shown_c:temp}, or "
+        "rinse the vessel with water of {temp_c:temp} first; read it in the vessel."
+    ),
+    "planning.warmth_far": N_(
+        "{vessel} stands at {vessel_c:temp}: developer poured at {temp_c:temp} would stand at {stands_c:temp}, too far off to "
+        "make up for by pouring. Bring the vessel to {temp_c:temp} first, and read the developer in it."
+    ),
+    "planning.warmth_effect_far": N_(
+        "{vessel} stands at {vessel_c:temp}: developer poured at {temp_c:temp} would stand at {stands_c:temp}, about "
+        "{density:signed} density, like {percent:percent} of the time: too far off to make up for by pouring. Bring the vessel "
+        "to {temp_c:temp} first, and read the developer in it."
+    ),
+    "planning.course.top_up": N_("After the load, top up {developer} with {add_ml:ml} of replenisher."),
+    "planning.course.no_replenisher": N_(
+        "How much replenisher {developer} asks for is not written down, so no top-up is told. Write its maker’s figure "
+        "into the file, such as replenisher = “26 ml per unit”."
+    ),
     "planning.course.waste_developer": N_("used developer"),
     "planning.course.waste_stop": N_("used stop"),
     "planning.course.waste_fixer": N_("used fixer, which holds silver"),

@@ -3,6 +3,12 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    # the log of a run
+    "records.log.no_run": N_("There is no run {run:quoted} in this archive."),
+    "records.log.moved_on": N_(
+        "The run has more facts than the {expected} that were known when this was sent: another device wrote meanwhile. "
+        "Nothing was taken; it is looked at again and sent anew."
+    ),
     # names that stand once
     "records.rule.film_name_once": N_(
         "There is a film called {what:quoted} already. Take another name, or change that one."
@@ -77,6 +83,7 @@ SENTENCES = {
         "There is not so much in bottle {what:quoted}. Count what is left, and book that first."
     ),
     "records.rule.bottle_seen_not_negative": N_("A bottle cannot have seen less than no film."),
+    "records.rule.bottle_form_known": N_("This form of a liquid is not known."),
     "records.rule.bottle_role_known": N_("This use of a bottle is not known."),
     "records.rule.bottle_line_number_once": N_("Another page wrote to this bottle at the same moment. Try again."),
     "records.rule.bottle_line_kind_known": N_("This kind of entry is not known."),

@@ -1,0 +1,256 @@
+"""Bottles: made, corrected, emptied; their page; and the evening file's bottles that stand on the shelf."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, NamedTuple
+from uuid import UUID
+
+from django.db import transaction
+from django.db.models import Q
+
+from wetside.errors import ManyErrors, Place, RefusedError, UnknownNameError, WetsideError
+from wetside.records.models import Bottle
+from wetside.services.records.bottles_entries import BottleMore, read_entry
+from wetside.services.records.changes import change, find, make
+from wetside.services.records.documents import columns_and_facts, document_of, raw_of
+from wetside.services.records.ledger import NewLine, book_locked, lines_of, locked
+from wetside.services.records.ledger_fold import since_emptied
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Callable, Mapping
+
+    from django.db.models import QuerySet
+
+    from wetside.services.records.bottles_entries import ClearingEntry, FilmEntry
+    from wetside.services.records.ledger_fold import Booked
+
+OWN = ("mark", "holds", "volume", "mixed", "keeps_until", "capacity", "price")
+"""Keys of the evening file's bottle that a page asks for; clearing times stand in the ledger."""
+MORE = ("role", "product", "form", "dilution", "opened", "contents")
+"""Keys of :class:`BottleMore`."""
+WASTE = "waste-"
+
+
+def standing() -> QuerySet[Any]:
+    """Bottles on the shelf: neither removed nor emptied."""
+    return Bottle.objects.filter(removed_at=None, emptied_at=None)
+
+
+class Gone(NamedTuple):
+    """A bottle that stands there no more, and why: ``emptied`` or ``removed``."""
+
+    bottle: Bottle
+    why: str
+    at: dt.datetime
+
+
+def gone(most: int = 200) -> list[Gone]:
+    """Bottles that were emptied or removed, the newest first."""
+    rows = Bottle.objects.filter(~Q(emptied_at=None) | ~Q(removed_at=None)).order_by("-changed_at")[:most]
+    return [
+        Gone(one, "removed", one.removed_at) if one.removed_at else Gone(one, "emptied", one.emptied_at) for one in rows
+    ]
+
+
+def read_bottle(raw: Mapping[str, Any], more: Mapping[str, Any]) -> tuple[dict[str, Any], float | None]:
+    """Columns of a bottle from what a page sent, and the volume that was told. [ml]
+
+    Raises
+    ------
+    WetsideError
+        With the field of everything that cannot be taken, of both tables at once.
+    """
+    found: list[Any] = []
+    errors: list[WetsideError] = []
+    for kind, given in (("bottle", raw), (BottleMore, more)):
+        try:
+            found.append(document_of(kind, given) if isinstance(kind, str) else read_entry(kind, given))
+        except ManyErrors as error:
+            errors.extend(error.errors)
+        except WetsideError as error:
+            errors.append(error)
+    if errors:
+        raise errors[0] if len(errors) == 1 else ManyErrors(errors)
+    own, rest = found
+    values = columns_and_facts("bottle", own)
+    volume_ml = values.pop("left_ml")
+    values.pop("seen_units")
+    values |= {
+        "role": str(rest.role),
+        "product": rest.product or "",
+        "form": str(rest.form) if rest.form else "",
+        "dilution": rest.dilution.text if rest.dilution else "",
+        "opened": rest.opened,
+        "contents": {one.name: one.percent for one in rest.contents},
+    }
+    return values, volume_ml
+
+
+def raw_of_bottle(bottle: Bottle) -> tuple[dict[str, Any], dict[str, Any]]:
+    """What stands in the fields of a bottle's form, in plain form."""
+    more: dict[str, Any] = {
+        "role": bottle.role,
+        "product": bottle.product or None,
+        "form": bottle.form or None,
+        "dilution": bottle.dilution or None,
+        "opened": bottle.opened.isoformat() if bottle.opened else None,
+        "contents": [{"name": name, "percent": f"{percent:g}"} for name, percent in bottle.contents.items()],
+    }
+    return raw_of("bottle", bottle), {name: value for name, value in more.items() if value is not None}
+
+
+def make_bottle(raw: Mapping[str, Any], more: Mapping[str, Any], at: dt.datetime) -> Bottle:
+    """Put a bottle on the shelf; its volume is the first line of its ledger.
+
+    Raises
+    ------
+    WetsideError
+        With the fields of what cannot be taken; or if its mark stands on the shelf already.
+    """
+    values, volume_ml = read_bottle(raw, more)
+    with transaction.atomic():
+        bottle = make(Bottle, values)
+        if volume_ml is not None:
+            book_locked(bottle, NewLine("filled", volume_ml), at)
+    return bottle
+
+
+def change_bottle(bottle: Bottle, raw: Mapping[str, Any], more: Mapping[str, Any], revision: int | None) -> Bottle:
+    """Correct what is said of a bottle; how much is in it stands in the ledger alone.
+
+    Raises
+    ------
+    WetsideError
+        As :func:`make_bottle`; or if it was changed meanwhile.
+    """
+    values, _ = read_bottle(raw, more)
+    # Clearing times of an imported evening stand in the same place; a page that does not show them keeps them.
+    values["facts"] = {**{k: v for k, v in bottle.facts.items() if k not in OWN}, **values["facts"]}
+    return change(bottle, values, revision=revision)
+
+
+def empty(bottle: UUID, at: dt.datetime, into: UUID | None = None, note: str = "") -> UUID:
+    """Book a bottle as emptied, into a waste vessel where one is named; both lines are undone together.
+
+    Returns
+    -------
+    line : UUID
+        Of the line in the bottle's ledger.
+
+    Raises
+    ------
+    RefusedError
+        If the vessel collects something else.
+    """
+    with transaction.atomic():
+        rows = locked([bottle] if into is None else [bottle, into])
+        one = rows[bottle]
+        left = one.left_ml
+        if into is not None:
+            vessel = rows[into]
+            if into == bottle or not vessel.role.startswith(WASTE):
+                raise RefusedError("services.bottles.not_for_waste", mark=vessel.mark)
+            if not takes_waste_of(vessel.role, one.role):
+                raise RefusedError("services.bottles.other_waste", mark=one.mark, vessel=vessel.mark)
+        line = book_locked(one, NewLine("emptied", note=note, drawn_for=into), at)
+        if into is not None and left:
+            book_locked(rows[into], NewLine("filled", left, note=one.mark, drawn_for=into), at)
+    return line.pk
+
+
+WASTE_OF_ROLE = {
+    "developer": "waste-developer",
+    "fixer": "waste-fixer",
+    "toner": "waste-toner",
+}
+"""Waste vessel of a role; fixer holds silver and is kept by itself, so is toner."""
+
+
+def takes_waste_of(vessel_role: str, role: str) -> bool:
+    """Whether a waste vessel collects what a bottle of a role holds: only its own kind."""
+    return role.startswith(WASTE) is False and WASTE_OF_ROLE.get(role) == vessel_role
+
+
+def film_line(entry: FilmEntry) -> NewLine:
+    """Line of the ledger for film that went through."""
+    size = entry.size
+    note = f"{entry.count} x {size.name}"
+    return NewLine("film", area_units=size.area_units * entry.count, film_class=str(entry.film_class), note=note)
+
+
+def clearing_line(entry: ClearingEntry) -> NewLine:
+    """Line of the ledger for a clearing test."""
+    return NewLine(
+        "clearing",
+        clearing_s=entry.time_s,
+        temp_c=entry.temp_c,
+        film=entry.film,
+        film_class=str(entry.film_class),
+        fresh=entry.fresh,
+    )
+
+
+def find_bottle(key: UUID) -> Bottle:
+    """Bottle by its identity, emptied and removed ones too.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none.
+    """
+    return find(Bottle, key, removed=True)
+
+
+def fresh(bottle: Bottle) -> Bottle:
+    """Bottle as it stands in the database now."""
+    return find_bottle(bottle.pk)
+
+
+def with_ledger(key: UUID) -> tuple[Bottle, list[Booked]]:
+    """Find a bottle, emptied and removed ones too, with its ledger."""
+    bottle = find_bottle(key)
+    return bottle, lines_of([bottle.pk])[bottle.pk]
+
+
+def bottle_key(text: str | None, field: str) -> UUID | None:
+    """Identity of the bottle that a page chose in a field; None where it chose none.
+
+    Raises
+    ------
+    UnknownNameError
+        If it is none.
+    """
+    if not text:
+        return None
+    try:
+        return UUID(text)
+    except ValueError:
+        raise UnknownNameError("services.records.not_found", what="bottle", place=Place(field=field)) from None
+
+
+def evening_bottles(fits: Callable[[Bottle], bool] | None = None) -> list[dict[str, Any]]:
+    """Bottles on the shelf as they stand in an evening file, with the newest clearing times of their ledgers.
+
+    Parameters
+    ----------
+    fits : callable, optional
+        Leaves out the bottles that it says no to.
+
+    Notes
+    -----
+    A clearing time goes along only beside a fresh one with the same film at the same temperature: the planner compares
+    the two as they stand.
+    """
+    from wetside.services.records.bottles_judged import fresh_beside
+
+    found = [one for one in standing() if not one.role.startswith(WASTE) and (fits is None or fits(one))]
+    ledgers = lines_of(one.pk for one in found)
+    rows = []
+    for bottle in found:
+        raw = raw_of("bottle", bottle)
+        now, fresh = fresh_beside(since_emptied(ledgers[bottle.pk]))
+        if now is not None and fresh is not None:
+            raw |= {"clearing": f"{now.clearing_s:g} s", "fresh_clearing": f"{fresh.clearing_s:g} s"}
+        rows.append(raw)
+    return rows
