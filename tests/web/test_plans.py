@@ -89,6 +89,23 @@ def test_the_first_page_says_what_waits(get) -> None:
     assert heading(get("/")) == "One sheet waits, for 18 days"
 
 
+def test_the_first_page_says_what_is_near(get, plan) -> None:
+    """A bottle past its day and a frozen plan that was not run, each with the way to it."""
+    import datetime as dt
+
+    bottle = models.Bottle.kept.get(mark="F")
+    change(bottle, {"keeps_until": dt.date(2020, 1, 1)})
+    plan = plans_frozen.freeze(plan)
+    text = get("/").content.decode()
+    assert "/shelf/" in text
+    assert str(bottle.pk) in text
+    assert "spent" in text
+    assert "6 loads to develop" in text
+    for load in range(1, 7):
+        plans_frozen.note_developed(plan, load)
+    assert "loads to develop" not in get("/").content.decode()
+
+
 def test_a_page_of_plans_asks_few_questions(get, plan, django_assert_max_num_queries) -> None:
     """At most twelve queries for list and first page, fourteen for a draft with its choices."""
     with django_assert_max_num_queries(12):

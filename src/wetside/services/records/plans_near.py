@@ -9,25 +9,17 @@ from django.db.models import Count, Min, Q
 from wetside.adapters.clock import today
 from wetside.records import models
 from wetside.services.records.bottles import WASTE, standing
+from wetside.services.records.bottles_judged import NEAR, SPENT, judge
 from wetside.services.records.demo import demo_is_here
+from wetside.services.records.ledger import lines_of
 from wetside.services.records.plans import age_days
+from wetside.services.records.shelf import Row, tables
 
 if TYPE_CHECKING:
     import datetime as dt
 
-FIXER_UNITS_PER_L = 20.0
-"""Film that a litre of fixer serves where its maker's figure is not known; handbook, as the planner takes it."""
-
 MOST_NEAR = 6
 """Bottles and plans that the first page tells. Our choice."""
-
-
-class BottleNear(NamedTuple):
-    """A bottle to look at; ``why`` is ``past``, ``soon``, ``spent`` or ``empty``."""
-
-    bottle: models.Bottle
-    why: str
-    day: dt.date | None
 
 
 class Near(NamedTuple):
@@ -38,7 +30,7 @@ class Near(NamedTuple):
     irreplaceable: int
     drafts: tuple[models.Plan, ...]
     frozen: tuple[tuple[models.Plan, int], ...]
-    bottles: tuple[BottleNear, ...]
+    bottles: tuple[Row, ...]
     first: bool
     demo: bool
 
@@ -70,25 +62,9 @@ def near() -> Near:
     )
 
 
-def _bottles(day: dt.date) -> tuple[BottleNear, ...]:
-    found = []
-    for bottle in standing().exclude(role__startswith=WASTE):
-        if bottle.keeps_until is not None and bottle.keeps_until < day:
-            found.append(BottleNear(bottle, "past", bottle.keeps_until))
-        elif bottle.left_ml == 0:
-            found.append(BottleNear(bottle, "empty", None))
-        elif _is_spent(bottle):
-            found.append(BottleNear(bottle, "spent", None))
-        elif bottle.keeps_until is not None and (bottle.keeps_until - day).days <= 14:
-            found.append(BottleNear(bottle, "soon", bottle.keeps_until))
-    return tuple(found[:MOST_NEAR])
-
-
-def _is_spent(bottle: models.Bottle) -> bool:
-    """Whether a bottle has served as much film as its maker or, for a fixer, common practice allows."""
-    capacity = bottle.facts.get("capacity")
-    if not isinstance(capacity, int | float):
-        if bottle.role != models.BottleRole.FIXER:
-            return False
-        capacity = FIXER_UNITS_PER_L
-    return bool(bottle.left_ml) and bottle.seen_units >= capacity * (bottle.left_ml or 0.0) / 1000.0
+def _bottles(day: dt.date) -> tuple[Row, ...]:
+    """Bottles that the shelf judges as spent or near their end, spent ones first; two queries."""
+    bottles = [bottle for bottle in standing() if not bottle.role.startswith(WASTE)]
+    ledgers = lines_of(bottle.pk for bottle in bottles)
+    judged = [Row(bottle, judge(bottle, ledgers[bottle.pk], tables(), day)) for bottle in bottles]
+    return tuple(row for state in (SPENT, NEAR) for row in judged if row.judged.state == state)[:MOST_NEAR]
