@@ -71,7 +71,7 @@ def test_every_page_has_its_answer_as_title(get, post, plan) -> None:
     assert heading(get(f"/plans/{plan.pk}/")) == "Eleven sheets, six loads"
     assert heading(get(f"/plans/{plan.pk}/loads/1/")) == "Load 1: develop 7:20"
     assert heading(get("/short/", **SHORT)) == "Eight sheets, two loads"
-    assert heading(get("/")) == "Nothing waits"
+    assert heading(get("/")) == "Six loads are ready to be run"
 
 
 def test_the_first_page_says_what_waits(get) -> None:

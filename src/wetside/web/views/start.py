@@ -18,12 +18,14 @@ from wetside.services.records.plans_near import near
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
+    from wetside.services.records.plans_near import Near
+
 
 @require_GET
 def start(request: HttpRequest) -> HttpResponse:
     """Where one begins."""
     found = near()
-    context: dict[str, Any] = {"near": found, "title": _title(found.waiting, found.oldest_days)}
+    context: dict[str, Any] = {"near": found, "title": _title(found)}
     at = _moment(request.GET.get("demo-removed", ""))
     if at is not None and not found.demo:
         context["undo"] = {
@@ -33,9 +35,13 @@ def start(request: HttpRequest) -> HttpResponse:
     return render(request, "web/start.html", context)
 
 
-def _title(waiting: int, oldest_days: int | None) -> str:
+def _title(found: Near) -> str:
+    waiting, oldest_days = found.waiting, found.oldest_days
     if not waiting:
-        return gettext("Nothing waits")
+        ready = sum(loads for _, loads in found.frozen)
+        loads = counted_first("load", ready)
+        said = ngettext("%(loads)s is ready to be run", "%(loads)s are ready to be run", ready) % {"loads": loads}
+        return said if ready else gettext("Nothing waits")
     sheets = counted_first("sheet", waiting)
     wait = ngettext("%(sheets)s waits", "%(sheets)s wait", waiting) % {"sheets": sheets}
     if not oldest_days:
