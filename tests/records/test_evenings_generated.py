@@ -28,6 +28,12 @@ def _evenings() -> st.SearchStrategy:
     return module.evenings()
 
 
+def unordered(evening):
+    """The same evening: a table of places has no order in a file, and PostgreSQL keeps none."""
+    vessels = tuple(dataclasses.replace(one, places=tuple(sorted(one.places))) for one in evening.vessels)
+    return dataclasses.replace(evening, vessels=vessels)
+
+
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow], max_examples=30)
 @given(evening=_evenings())
 def test_any_evening_comes_back_equal(evening) -> None:
@@ -51,8 +57,8 @@ def test_any_evening_comes_back_equal(evening) -> None:
         back = evening_of_plan(plan)
         looked = preview(evening)
         transaction.set_rollback(True)
-    assert back == evening
-    assert evening_of_text(write_evening(back)) == evening
+    assert unordered(back) == unordered(evening)
+    assert unordered(evening_of_text(write_evening(back))) == unordered(evening)
     waiting = sum(not sheet.done for sheet in evening.sheets)
     assert sum(one.state == "same" for one in looked.found if one.kind == "sheet") == waiting
     assert not looked.differing

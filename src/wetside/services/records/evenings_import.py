@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from wetside.planning.documents.evening import Evening
+    from wetside.planning.documents.keys import Key
 
 OURS, THEIRS = "ours", "theirs"
 """Which of two that bear one name holds: the record, or the file."""
@@ -193,10 +194,15 @@ def _compared(kind: str, document: Any, record: Any) -> tuple[Found, Any, Any]:
     apart = tuple(
         key.name
         for key in declared_keys(FORMS[kind].document).values()
-        if key.name not in ("name", "mark", "version")
-        and getattr(ours, key.attribute) != getattr(document, key.attribute)
+        if key.name not in ("name", "mark", "version") and _meant(key, ours) != _meant(key, document)
     )
     return Found(kind, name, DIFFERS if apart else SAME, apart), document, record
+
+
+def _meant(key: Key, document: Any) -> Any:
+    """Value of a key as it is compared: a table of places has no order, and not every database keeps one."""
+    value = getattr(document, key.attribute)
+    return dict(value) if key.kind == "places" else value
 
 
 def _thermometer(instrument: Thermometer) -> tuple[Found, Any, Any]:
