@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
+import threading
 from typing import IO, TYPE_CHECKING
 
 from wetside.adapters.data_folder import ATTACHMENTS
@@ -56,7 +57,7 @@ def keep_attachment(folder: Path, content: bytes | IO[bytes]) -> tuple[str, int]
         If it cannot be written: a full disk, a closed folder. Nothing is left behind.
     """
     within = folder / ATTACHMENTS
-    beside = within / f".{os.getpid()}.part"
+    beside = within / f".{os.getpid()}.{threading.get_ident()}.part"
     try:
         within.mkdir(mode=0o700, exist_ok=True)
         digest, size = hashlib.sha256(), 0
@@ -78,6 +79,24 @@ def keep_attachment(folder: Path, content: bytes | IO[bytes]) -> tuple[str, int]
             "files.file.unwritable", place=Place(file=str(within)), name=ATTACHMENTS, reason=str(error.strerror)
         ) from error
     return digest.hexdigest(), size
+
+
+def fetch_attachment(folder: Path, sha256: str) -> bytes:
+    """Content of a kept file, as it was written.
+
+    Raises
+    ------
+    InputError
+        If this is no hash, or the file is missing or was changed since.
+    """
+    path = attachment_path(folder, sha256)
+    try:
+        content = path.read_bytes()
+    except OSError as error:
+        raise InputError("adapters.attachment.missing", place=Place(file=str(path))) from error
+    if hashlib.sha256(content).hexdigest() != sha256:
+        raise InputError("adapters.attachment.damaged", place=Place(file=str(path)))
+    return content
 
 
 def kept_attachments(folder: Path) -> Iterator[str]:

@@ -55,7 +55,8 @@ class Crossing(NamedTuple):
 class Bar(NamedTuple):
     """A sheet, or several alike: the window from ``low_x`` to ``high_x``, the own time at ``own_x``.
 
-    ``film`` stands at ``film_x``, both words on the line ``name_y``: beside the bar, or above it.
+    ``film`` stands at ``film_x``, both words on the line ``name_y``: beside the bar, or above it. ``sheet`` is the
+    whole label, of the first of several.
     """
 
     name: str
@@ -68,6 +69,7 @@ class Bar(NamedTuple):
     own_x: float
     crossing: Crossing
     summary: str
+    sheet: str = ""
 
 
 class LoadLine(NamedTuple):
@@ -284,4 +286,4 @@ def _bar(lot: _Lot, top: float, frame: Frame, place: Callable[[float], float]) -
     )
     crossing = Crossing(x, y, inside, text, text_x, text_y, anchor)
     film_x = frame.film_x or frame.name_x + letters_wide(name) * NAME_LETTER_WIDTH + 10.0
-    return Bar(name, film, film_x, name_y, y, low_x, high_x, place(sheet.time_s), crossing, summary)
+    return Bar(name, film, film_x, name_y, y, low_x, high_x, place(sheet.time_s), crossing, summary, sheet.id)

@@ -35,7 +35,7 @@ class Pen:
     def finished(self) -> str:
         """Close the drawing and return it."""
         self.parts.append("</svg>")
-        return "\n".join(self.parts) + ("" if self.in_page else "\n")
+        return "\n".join(part for part in self.parts if part) + ("" if self.in_page else "\n")
 
     def paint(self, **named: str) -> str:
         """Attributes ``fill`` and ``stroke`` by the names of the look's colours."""

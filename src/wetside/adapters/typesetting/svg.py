@@ -9,6 +9,8 @@ from wetside.adapters.typesetting.pen import Pen
 from wetside.cards.window_chart import LEGEND_LINE
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from wetside.cards.chart_frame import Frame
     from wetside.cards.window_chart import Bar, LoadLine, WindowChart
 
@@ -32,6 +34,22 @@ def svg_of_chart(chart: WindowChart, theme: str = "light", *, in_page: bool = Fa
     pen = Pen(theme, in_page=in_page)
     frame = chart.frame
     pen.begin(f"windows-{round(frame.width)}", chart.title, chart.description, frame.width, chart.height)
+    draw_chart(pen, chart)
+    return pen.finished()
+
+
+def draw_chart(pen: Pen, chart: WindowChart, around_bar: Callable[[Bar], tuple[str, str]] | None = None) -> None:
+    """Draw the chart with a pen.
+
+    Parameters
+    ----------
+    pen : Pen
+        Begun.
+    chart : WindowChart
+    around_bar : callable, optional
+        What stands before and after each bar: a link, where a page can be walked bar by bar.
+    """
+    frame = chart.frame
     for tick in chart.ticks:
         pen.line(tick.x, chart.top - 4, tick.x, chart.bottom, "line", 1)
         pen.text(tick.x, chart.bottom + 18, tick.text, "soft", 13, "middle")
@@ -40,7 +58,10 @@ def svg_of_chart(chart: WindowChart, theme: str = "light", *, in_page: bool = Fa
     for line in chart.lines:
         _draw_label(pen, line)
     for bar in chart.bars:
+        before, after = around_bar(bar) if around_bar is not None else ("", "")
+        pen.parts.append(before)
         _draw_bar(pen, bar, frame)
+        pen.parts.append(after)
     for line in chart.lines:
         _draw_load(pen, line)
     for bar in chart.bars:
@@ -48,7 +69,6 @@ def svg_of_chart(chart: WindowChart, theme: str = "light", *, in_page: bool = Fa
         _draw_crossing(pen, bar)
     for index, words in enumerate(chart.legend):
         pen.text(frame.name_x, chart.bottom + 46 + LEGEND_LINE * index, words, "soft", 12.5)
-    return pen.finished()
 
 
 def _draw_words(pen: Pen, bar: Bar, frame: Frame) -> None:

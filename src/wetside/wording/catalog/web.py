@@ -11,4 +11,7 @@ SENTENCES = {
         "Port {port} of this machine is taken; the system says: {reason}. Name another with --port, or 0 for any that is "
         "free. Another Wetside may be running: look there first."
     ),
+    "web.no_load": N_("There is no load {load} here."),
+    "web.plan_takes_long": N_("This plan is still being reckoned. Ask for its run sheet again in a minute."),
+    "web.no_reckoning": N_("There is no reckoning of {sheet:quoted} here: no such sheet has a time in this plan."),
 }

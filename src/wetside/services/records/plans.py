@@ -1,0 +1,307 @@
+"""Plans while they are drafts: made of picked sheets, their choices changed, removed and brought back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from django.db import transaction
+from django.db.models import Count, Q
+from django.utils import timezone
+
+from wetside.adapters.plan_reader import plan_of_plain
+from wetside.errors import ConflictError, RefusedError
+from wetside.records import models
+from wetside.services.records.changes import bring_back, change, find, make, remove
+from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets, identities
+from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
+from wetside.values.names import plain_name
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable, Mapping, Sequence
+    from uuid import UUID
+
+    from wetside.planning.documents.plan import Plan as PlanDocument
+PAGE = 25
+"""Plans on one page of the list."""
+
+FREE_TABLES = ("developers", "processes", "bottles", "aims")
+"""Tables that a plan from a file keeps to what the file named, until the person takes the whole shelf."""
+
+
+class Listed(NamedTuple):
+    """A plan in the list; ``word`` is ``draft``, ``frozen``, ``running`` or ``developed``."""
+
+    plan: models.Plan
+    sheets: int
+    loads: int
+    done: int
+    word: str
+
+
+class WaitingFilm(NamedTuple):
+    """Waiting sheets of one film."""
+
+    film: str
+    sheets: tuple[models.Sheet, ...]
+
+
+class Shelf(NamedTuple):
+    """What a plan may choose from."""
+
+    vessels: tuple[models.Vessel, ...]
+    processes: tuple[models.Process, ...]
+    aims: tuple[models.Aim, ...]
+    thermometers: tuple[models.Instrument, ...]
+
+
+def list_plans(page: int = 1) -> tuple[tuple[Listed, ...], bool]:
+    """Plans, the newest first, and whether there are more pages."""
+    first = (max(1, page) - 1) * PAGE
+    kept = Q(runs__removed_at=None, runs__rehearsal=False)
+    rows = list(
+        models.Plan.kept.annotate(
+            sheet_count=Count("places", distinct=True),
+            run_count=Count("runs", filter=kept, distinct=True),
+            ended=Count("runs", filter=kept & Q(runs__state=models.RunState.ENDED), distinct=True),
+            running=Count("runs", filter=kept & Q(runs__state=models.RunState.RUNNING), distinct=True),
+        ).defer("document", "evening")[first : first + PAGE + 1]
+    )
+    return tuple(_listed(plan) for plan in rows[:PAGE]), len(rows) > PAGE
+
+
+def _listed(plan: Any) -> Listed:
+    word = "draft" if plan.frozen_at is None else "frozen"
+    if plan.frozen_at is not None and plan.running:
+        word = "running"
+    elif plan.frozen_at is not None and plan.run_count and plan.run_count == plan.ended:
+        word = "developed"
+    return Listed(plan, plan.sheet_count or plan.choices.get("count", 0), plan.run_count, plan.ended, word)
+
+
+def find_plan(key: UUID | str, *, removed: bool = False) -> models.Plan:
+    """Plan by its identity; see :func:`wetside.services.records.changes.find`."""
+    return find(models.Plan, key, removed=removed)
+
+
+def waiting_sheets(most: int = MOST_SHEETS) -> tuple[tuple[WaitingFilm, ...], int]:
+    """Waiting sheets by film, the longest waiting first, and how many there are in all."""
+    waiting = models.Sheet.kept.filter(state=models.SheetState.WAITING)
+    by_film: dict[str, list[models.Sheet]] = {}
+    for sheet in waiting.select_related("film", "twin")[:most]:
+        by_film.setdefault(sheet.film.name, []).append(sheet)
+    count = sum(map(len, by_film.values()))
+    films = tuple(WaitingFilm(film, tuple(sheets)) for film, sheets in by_film.items())
+    return films, count if count < most else waiting.count()
+
+
+def shelf() -> Shelf:
+    """What a plan may choose from; four queries."""
+    return Shelf(
+        tuple(models.Vessel.kept.all()),
+        tuple(models.Process.kept.all()),
+        tuple(models.Aim.kept.all()),
+        tuple(models.Instrument.kept.filter(kind=models.InstrumentKind.THERMOMETER)),
+    )
+
+
+def picked(keys: Iterable[str]) -> list[models.Sheet]:
+    """Waiting sheets by their identities, in the order of the list of sheets.
+
+    Raises
+    ------
+    RefusedError
+        If none of them waits.
+    """
+    found = models.Sheet.kept.filter(pk__in=identities(keys), state=models.SheetState.WAITING)
+    sheets = list(found.select_related("film", "process", "aim", "twin"))
+    if not sheets:
+        raise RefusedError("services.plans.none_waits")
+    return sheets
+
+
+def new_plan(keys: Iterable[str], *, name: str = "", vessels: Sequence[str] | None = None) -> models.Plan:
+    """Draft of picked sheets.
+
+    Parameters
+    ----------
+    keys : iterable of str
+        Identities of waiting sheets; others are left out.
+    name : str
+        Of the evening; empty takes the day.
+    vessels : sequence of str, optional
+        Identities; all of the shelf if absent.
+
+    Raises
+    ------
+    RefusedError
+        If no sheet was picked that waits.
+    """
+    sheets = picked(keys)
+    day = timezone.localdate()
+    choices: dict[str, Any] = {"keys": {}, "tables": {} if vessels is None else {"vessels": list(vessels)}}
+    processes = list(models.Process.kept.all()[:2])
+    if len(processes) == 1:
+        choices["process"] = str(processes[0].pk)
+    with transaction.atomic():
+        plan = make(
+            models.Plan,
+            {
+                "name": name.strip() or f"Evening of {day.isoformat()}",
+                "choices": choices,
+                "demo": all(sheet.demo for sheet in sheets),
+            },
+        )
+        _place(plan, sheets)
+    return plan
+
+
+def _place(plan: models.Plan, sheets: Sequence[models.Sheet]) -> None:
+    models.PlanSheet.objects.bulk_create(
+        models.PlanSheet(plan=plan, sheet=sheet, rank=rank) for rank, sheet in enumerate(sheets)
+    )
+
+
+def set_sheets(plan: models.Plan, keys: Iterable[str]) -> None:
+    """Put other sheets into a draft."""
+    _must_be_draft(plan)
+    sheets = picked(keys)
+    with transaction.atomic():
+        plan.places.all().delete()
+        _place(plan, sheets)
+
+
+def choose(
+    plan: models.Plan,
+    *,
+    name: str,
+    keys: Mapping[str, Any],
+    vessels: Sequence[str],
+    process: str,
+    aim: str,
+    thermometer: str,
+    whole_shelf: bool = False,
+    compare: Sequence[str] = (),
+) -> models.Plan:
+    """Change the choices of a draft.
+
+    Parameters
+    ----------
+    plan : Plan
+    name : str
+    keys : mapping
+        The evening's own keys in plain form, as they stand in a file.
+    vessels : sequence of str
+        Identities; none is every vessel of the shelf.
+    process, aim, thermometer : str
+        Identities, or empty.
+    whole_shelf : bool
+        Take all of the shelf, where the plan came from a file that named only a part of it.
+    compare : sequence of str
+        Processes, or developers as they are typed, to be compared.
+
+    Raises
+    ------
+    WetsideError
+        If the evening cannot be so, naming the field; nothing was written.
+    """
+    _must_be_draft(plan)
+    tables = {key: list(value) for key, value in plan.choices.get("tables", {}).items()}
+    if whole_shelf:
+        for table in FREE_TABLES:
+            tables.pop(table, None)
+    if vessels:
+        tables["vessels"] = list(vessels)
+    else:
+        tables.pop("vessels", None)
+    date = keys.get("date")
+    kept = {key: value for key, value in keys.items() if key != "date"}
+    looks = plan.choices.get("keys", {}).get("looks")
+    if looks:
+        kept["looks"] = looks
+    choices = {
+        **plan.choices,
+        "keys": kept,
+        "tables": tables,
+        "process": process,
+        "aim": aim,
+        "thermometer": thermometer,
+        "compare": list(compare),
+    }
+    sheets = sheets_of(plan)
+    read = evening_of_sheets(
+        sheets,
+        Choices(keys=kept, tables=tables, process=process, aim=aim, thermometer=thermometer),
+        name=name or plan.name,
+        date=str(date or ""),
+    )
+    return change(plan, {"name": read.name, "date": read.date, "choices": choices})
+
+
+def sheets_of(plan: models.Plan) -> list[models.Sheet]:
+    """Sheets of a plan in their order, with all that an evening asks of them."""
+    places = plan.places.select_related("sheet__film", "sheet__process", "sheet__aim", "sheet__twin").order_by("rank")
+    return [place.sheet for place in places if place.sheet.removed_at is None]
+
+
+def reckoned(plan: models.Plan) -> Reckoned:
+    """Plan of a draft, reckoned from the records as they are; of a frozen one, as it was written.
+
+    Raises
+    ------
+    WetsideError
+        As the reader of the evening and the planner.
+    """
+    if plan.frozen_at is not None:
+        return Reckoned("", plan_of_plain(plan.document or {}))
+    return reckon(evening_of_plan(plan))
+
+
+def evening_text(plan: models.Plan) -> str:
+    """Evening file of a plan: as it was frozen, or of the records as they are."""
+    from wetside.adapters.evening_writer import write_evening
+
+    return plan.evening if plan.frozen_at is not None else write_evening(evening_of_plan(plan))
+
+
+def remove_plan(plan: models.Plan) -> models.Plan:
+    """Take a draft away; a kept short plan goes with its loads while none has begun.
+
+    Raises
+    ------
+    RefusedError
+        If sheets hang from it, or a load was begun.
+    """
+    if plan.frozen_at is not None and (not plan.short or plan.places.exists()):
+        raise RefusedError("services.plans.frozen_stays", plan=plan.name)
+    now = timezone.now()
+    with transaction.atomic():
+        for run in plan.runs.filter(removed_at=None):
+            if run.state not in (models.RunState.READY, models.RunState.ABANDONED):
+                raise RefusedError("services.plans.begun", plan=plan.name)
+            remove(run, now)
+        return remove(plan, now)
+
+
+def bring_plan_back(plan: models.Plan) -> models.Plan:
+    """Undo a removal, with the loads that went with it."""
+    with transaction.atomic():
+        for run in plan.runs.filter(removed_at=plan.removed_at):
+            bring_back(run)
+        return bring_back(plan)
+
+
+def _must_be_draft(plan: models.Plan) -> None:
+    if plan.frozen_at is not None:
+        raise ConflictError("services.plans.is_frozen", plan=plan.name)
+
+
+def place_of(plan: models.Plan, document: PlanDocument) -> dict[Any, str]:
+    """Label in the document of each sheet of a plan, by the sheet's identity."""
+    names = {plain_name(sheet.id): sheet.id for sheet in document.sheets}
+    return {sheet.pk: names[sheet.label_key] for sheet in sheets_of(plan) if sheet.label_key in names}
+
+
+def age_days(day: dt.date | None, today: dt.date) -> int | None:
+    """Whole days since a date; None where there is none. [d]"""
+    return None if day is None else max(0, (today - day).days)

@@ -1,0 +1,70 @@
+"""What is near: sheets that wait, plans that were not run, bottles that are spent or past their day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from django.db.models import Count, Min, Q
+
+from wetside.adapters.clock import today
+from wetside.records import models
+from wetside.services.records.bottles import WASTE, standing
+from wetside.services.records.bottles_judged import NEAR, SPENT, judge
+from wetside.services.records.demo import demo_is_here
+from wetside.services.records.ledger import lines_of
+from wetside.services.records.plans import age_days
+from wetside.services.records.shelf import Row, tables
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+MOST_NEAR = 6
+"""Bottles and plans that the first page tells. Our choice."""
+
+
+class Near(NamedTuple):
+    """All that the first page says."""
+
+    waiting: int
+    oldest_days: int | None
+    irreplaceable: int
+    drafts: tuple[models.Plan, ...]
+    frozen: tuple[tuple[models.Plan, int], ...]
+    bottles: tuple[Row, ...]
+    first: bool
+    demo: bool
+
+
+def near() -> Near:
+    """What is near, in a handful of queries whatever the archive holds."""
+    day = today()
+    waiting = models.Sheet.kept.filter(state=models.SheetState.WAITING).aggregate(
+        count=Count("pk"), oldest=Min("exposed"), precious=Count("pk", filter=Q(importance="irreplaceable"))
+    )
+    ready = Q(runs__removed_at=None, runs__state=models.RunState.READY, runs__rehearsal=False)
+    light = models.Plan.kept.defer("document", "evening")
+    frozen = light.exclude(frozen_at=None).annotate(ready=Count("runs", filter=ready)).filter(ready__gt=0)
+    drafts = tuple(light.filter(frozen_at=None)[:MOST_NEAR])
+    plans = tuple((plan, plan.ready) for plan in frozen[:MOST_NEAR])
+    demo = demo_is_here()
+    first = not (waiting["count"] or drafts or plans or demo) and not (
+        models.Sheet.kept.exists() or models.Plan.kept.exists()
+    )
+    return Near(
+        waiting=waiting["count"],
+        oldest_days=age_days(waiting["oldest"], day),
+        irreplaceable=waiting["precious"],
+        drafts=drafts,
+        frozen=plans,
+        bottles=_bottles(day),
+        first=first,
+        demo=demo,
+    )
+
+
+def _bottles(day: dt.date) -> tuple[Row, ...]:
+    """Bottles that the shelf judges as spent or near their end, spent ones first; two queries."""
+    bottles = [bottle for bottle in standing() if not bottle.role.startswith(WASTE)]
+    ledgers = lines_of(bottle.pk for bottle in bottles)
+    judged = [Row(bottle, judge(bottle, ledgers[bottle.pk], tables(), day)) for bottle in bottles]
+    return tuple(row for state in (SPENT, NEAR) for row in judged if row.judged.state == state)[:MOST_NEAR]
