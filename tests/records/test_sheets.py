@@ -100,7 +100,7 @@ def test_a_correction_can_be_taken_back_and_names_who_wrote(tolland) -> None:
     newest = story_of(sheet)[0]
     assert newest.by == "Ines"
     assert {(told.what, told.before, told.after) for told in newest.changes} == {
-        ("n", "-1", "1"),
+        ("development", "N\N{MINUS SIGN}1", "N+1"),
         ("aim", "", "grade 2"),
         ("meant", "", "time 1/15 s"),
     }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from typing import TYPE_CHECKING, Any, NamedTuple
+from uuid import UUID
 
 from django.db import transaction
 from django.db.models import Count, Prefetch, Q
@@ -375,3 +376,68 @@ def sides_named(text: str) -> list[HolderSide]:
             raise InputError("services.holders.no_such", place=Place(field="holders"), value=name)
         sides += found
     return list(dict.fromkeys(sides))
+
+
+class Removed(NamedTuple):
+    """A holder or a lot that was removed and can be brought back."""
+
+    kind: str
+    key: UUID
+    name: str
+
+
+def removed_by_key(text: str) -> Removed | None:
+    """Holder or lot that was just removed; None where there is none, or it is back."""
+    try:
+        key = UUID(text)
+    except ValueError:
+        return None
+    holder = Holder.objects.filter(pk=key).exclude(removed_at=None).first()
+    if holder is not None:
+        return Removed("holder", key, holder.name)
+    lot = FilmLot.objects.filter(pk=key).exclude(removed_at=None).first()
+    return Removed("lot", key, lot.number) if lot is not None else None
+
+
+def holder_by_key(key: UUID, *, removed: bool = False) -> Holder:
+    """Holder by its identity.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none, or it was removed.
+    """
+    return changes.find(Holder, key, removed=removed)
+
+
+def sheets_of(holder: Holder, most: int = 100) -> list[Sheet]:
+    """Sheets that were exposed in a holder, the newest first: a leak or soft focus is found again by its holder."""
+    near = Sheet.kept.filter(holder__istartswith=holder.name).select_related("film").order_by("-exposed", "-made_at")
+    found = []
+    for sheet in near[:1000]:
+        named = holder_and_side(sheet.holder)
+        if named is not None and plain_name(named[0]) == holder.name_key:
+            found.append(sheet)
+    return found[:most]
+
+
+def remove_lot(key: UUID, at: dt.datetime) -> FilmLot:
+    """Take a lot away; sheets keep it.
+
+    Raises
+    ------
+    RefusedError
+        If it is removed already.
+    """
+    return changes.remove(changes.find(FilmLot, key, removed=True), at)
+
+
+def bring_lot_back(key: UUID) -> FilmLot:
+    """Undo the removal of a lot.
+
+    Raises
+    ------
+    ConflictError
+        If its number was taken meanwhile.
+    """
+    return changes.bring_back(changes.find(FilmLot, key, removed=True))

@@ -21,9 +21,29 @@ from wetside.values.names import plain_name
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping
+    from uuid import UUID
 
 OPEN_SIDES = (SideState.EMPTY, SideState.LOADED, SideState.SUSPECT, SideState.UNLOADED)
 """States of a side that a new sheet may come from: whoever writes it down knows better than the page."""
+
+
+SheetRecord = Sheet
+"""A kept sheet, for those who only hand it on."""
+
+
+def sheet_by_key(key: UUID, *, removed: bool = False) -> Sheet:
+    """Sheet by its identity, with the records that it refers to.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none, or it was removed.
+    """
+    sheet = changes.find(Sheet, key, removed=removed)
+    found: Sheet = Sheet.objects.select_related("film", "lot", "process", "aim", "twin", "side__holder").get(
+        pk=sheet.pk
+    )
+    return found
 
 
 def raw_of_sheet(sheet: Sheet) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.records.models import Aim, Film, FilmLot, HolderSide, Process, Sheet
 from wetside.services.records.changes import history_of
+from wetside.wording import shown
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -76,7 +77,13 @@ def _told(change: tuple[str, Any, Any], names: Mapping[str, Mapping[Any, Any]]) 
         return [Told(name, _named(known, before), _named(known, after))]
     if name == "removed_at":
         return [Told("removed", "no" if before is None else "yes", "no" if after is None else "yes")]
+    if name == "n":
+        return [Told("development", _zones(before), _zones(after))]
     return [Told(name.replace("_", " "), _plain(before), _plain(after))]
+
+
+def _zones(value: float | None) -> str:
+    return "" if value is None else shown(value, "n")
 
 
 def _named(known: Mapping[Any, Any], key: Any) -> str:

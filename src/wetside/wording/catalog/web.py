@@ -8,3 +8,5 @@ SENTENCES = {
         "free. Another Wetside may be running: look there first."
     ),
 }
+
+PARTS = ("web_sheets",)
