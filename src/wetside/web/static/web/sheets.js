@@ -96,10 +96,13 @@ if (row) {
     list.querySelector(`[data-number="${number}"]`)?.remove();
     list.prepend(line);
     document.querySelector("[data-no-rows]")?.remove();
-    controls.holder.value = nextLabel(controls.holder.value);
-    controls.label.value = nextLabel(controls.label.value);
-    controls.n.value = "";
-    controls.note.value = "";
+    // Whoever types on while the row is written to the disk has begun the next row already: that is left alone.
+    const sent = (name) => fields[name]?.[0] ?? "";
+    const ahead = ["holder", "label"].some((one) => controls[one].value !== sent(one));
+    if (!ahead) {
+      for (const one of ["holder", "label"]) controls[one].value = nextLabel(sent(one));
+    }
+    for (const one of ["n", "note"]) if (controls[one].value === sent(one)) controls[one].value = "";
     controls.suspect.checked = false;
     controls.importance.selectedIndex = [...controls.importance.options].findIndex((option) => option.value === "ordinary");
     const box = row.querySelector("[data-offer] input");
@@ -111,6 +114,7 @@ if (row) {
       row.querySelector("[data-offer]").hidden = true;
     }
     name();
+    if (ahead) return;
     first.focus();
     first.select();
   });
