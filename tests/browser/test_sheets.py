@@ -142,6 +142,20 @@ def test_a_film_that_nobody_knows_is_offered_to_be_made(page) -> None:
     expect(rows(page).filter(has_text="sent")).to_have_count(2)
 
 
+def test_a_row_without_its_two_facts_is_told_before_it_is_kept(page) -> None:
+    """In words, at the field; nothing goes into the outbox."""
+    page.goto("/sheets/new/")
+    ready(page)
+    page.locator("#f-holder").press("Enter")
+    expect(page.locator("[data-field=holder] .mistake")).to_have_text(
+        "Give a holder side or a label: one of them is enough."
+    )
+    expect(page.locator("[data-field=film] .mistake")).to_be_visible()
+    expect(page.locator("#f-holder")).to_be_focused()
+    expect(page.locator("[data-offer]")).to_be_hidden()
+    expect(rows(page)).to_have_count(0)
+
+
 def test_both_sides_count_labels_up_alike(page) -> None:
     """The page has the same rule as the server."""
     page.goto("/sheets/new/")

@@ -224,7 +224,7 @@ def test_lots_warn_by_their_date(side) -> None:
     assert code(lambda: keep_lot("Tolland 100", "6", expires="soon")) == "files.kind.date"
     assert code(lambda: keep_lot("Tolland 100", "6", bought="few")) == "services.holders.count"
     assert code(lambda: keep_lot("Quern", "6")) == "services.sheets.film_unknown"
-    assert code(lambda: keep_lot("Tolland 100", " ")) == "records.rule.lot_has_number"
+    assert code(lambda: keep_lot("Tolland 100", " ")) == "services.holders.lot_number"
 
 
 def test_a_notch_leads_to_its_holder(side) -> None:

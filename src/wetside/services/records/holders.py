@@ -313,7 +313,7 @@ def keep_lot(
     errors: list[WetsideError] = []
     number = " ".join(number.split())[:80]
     if not number:
-        raise InputError("records.rule.lot_has_number", place=Place(field="number"))
+        raise InputError("services.holders.lot_number", place=Place(field="number"))
     with transaction.atomic():
         found = film_of(" ".join(film.split()), errors, make_film=make_film)
         if found is None:

@@ -42,7 +42,7 @@ def _given(request: HttpRequest) -> tuple[str, bytes | str]:
         return str(file.name)[:120], file.read(LARGEST_BYTES + 1)
     text = request.POST.get("pasted", "")
     if not text.strip():
-        raise InputError("services.sheets.list_nothing")
+        raise InputError("web.sheets.list_nothing")
     return "pasted rows", text
 
 

@@ -52,7 +52,6 @@ SENTENCES = {
         "{value:quoted} stands in line {line} already. Give each sheet a label of its own."
     ),
     "services.sheets.list_empty": N_("There are columns, and no sheets under them."),
-    "services.sheets.list_nothing": N_("Paste some rows, or choose a file. The first row names the columns."),
     "services.sheets.list_hopeless": N_(
         "More is wrong here than anybody would read. Check that it is a list of sheets."
     ),
@@ -74,6 +73,7 @@ SENTENCES = {
     ),
     "services.holders.sides": N_("Name each side once, such as left, right."),
     "services.holders.not_empty": N_("Film lies in holder {what:quoted} ({sides:list}). Unload it first."),
+    "services.holders.lot_number": N_("A lot needs its number, as it stands on the box."),
     "services.holders.no_such": N_(
         "There is no holder or side {value:quoted}. Make the holder first, or check the number."
     ),

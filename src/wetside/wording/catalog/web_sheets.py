@@ -12,6 +12,7 @@ SENTENCES = {
     "web.sheets.developed": N_("{sheets} developed"),
     "web.sheets.lost": N_("{sheets} lost"),
     "web.sheets.removed_list": N_("{sheets} removed"),
+    "web.sheets.list_nothing": N_("Paste some rows, or choose a file. The first row names the columns."),
     "web.sheets.stops_more": N_("{stops:stops_said}"),
     "web.sheets.no_error": N_("No error on the film"),
     "web.sheets.over": N_("{stops:stops_said} on the film: over"),

@@ -247,7 +247,7 @@ export function showMistakes(form, mistakes) {
     form.prepend(above);
   }
   const offer = form.querySelector("[data-offer]");
-  if (offer && (mistakes.film || mistakes.in_holder)) offer.hidden = false;
+  if (offer && ["film", "in_holder"].some((name) => mistakes[name] && form.elements[name]?.value.trim())) offer.hidden = false;
   first?.focus();
 }
 

@@ -75,10 +75,12 @@ if (row) {
     title.textContent = next ? title.dataset.is.replace("%s", next) : title.dataset.none;
   };
   row.addEventListener("outbox:before", (event) => {
-    if (controls.holder.value.trim() || controls.label.value.trim()) return;
+    const lacks = {};
+    if (!controls.holder.value.trim() && !controls.label.value.trim()) lacks.holder = row.dataset.lacks;
+    if (!controls.film.value.trim()) lacks.film = row.dataset.lacksFilm;
+    if (!Object.keys(lacks).length) return;
     event.preventDefault();
-    first.focus();
-    first.setAttribute("aria-invalid", "true");
+    showMistakes(row, lacks);
   });
   row.addEventListener("outbox:kept", (event) => {
     const { number, fields } = event.detail;
