@@ -61,6 +61,8 @@ def test_the_same_list_is_recognised_in_whatever_file_it_comes() -> None:
     again = preview("b.csv", PASTED.replace("\t", ",").encode())
     assert again.taken is not None
     assert not again.good
+    rows = [["film", "holder", "exposed", "n"], ["Tolland 100", "3 left", "2026-11-07", "N-1"]]
+    assert preview("c.xlsx", book([*rows, ["Tolland 100", "3 right", "2026-11-07", None]])).taken is not None
     second = keep_list("b.csv", again.packed)
     assert (second.again, dict(second.answer)) == (True, dict(first.answer))
     assert Sheet.objects.count() == 2

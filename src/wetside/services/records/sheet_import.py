@@ -187,7 +187,7 @@ def _name_twins(rows: Sequence[Row], made: Sequence[Sheet]) -> None:
 
 def _device_of(rows: Iterable[tuple[int, Mapping[str, Any]]]) -> str:
     """Identity of a list: a hash of its rows, whatever file they came in and on whatever lines they stood."""
-    plain = json.dumps([raw for _, raw in rows], sort_keys=True, default=str)
+    plain = json.dumps([[(name, cell) for name in sheet_columns() if (cell := _cell(raw, name))] for _, raw in rows])
     return f"list-{hashlib.sha256(plain.encode()).hexdigest()[:50]}"
 
 
