@@ -12,8 +12,8 @@ from wetside.adapters.findings import EnoughError, Findings
 from wetside.adapters.kinds import example_of, shown_raw
 from wetside.adapters.readings_file import text_rows
 from wetside.adapters.suggest import nearest_word
-from wetside.adapters.whole_file import read_text, read_whole
-from wetside.adapters.workbook import MOST_ROWS, workbook_rows
+from wetside.adapters.whole_file import read_whole, text_of
+from wetside.adapters.workbook import MOST_CELLS, MOST_ROWS, workbook_rows_of
 from wetside.errors import ConflictError, InputError, OutOfRangeError, Place, UnknownNameError, UnreadableError
 from wetside.planning.documents.evening import Sheet
 from wetside.planning.documents.keys import declared_keys
@@ -123,19 +123,44 @@ def sheet_table(path: str | os.PathLike[str], findings: Findings) -> SheetTable:
     InputError
         If the file cannot be read at all, or has no heading.
     """
-    file = os.fspath(path)
-    book = Path(file).suffix.casefold() in (".xlsx", ".xlsm") or read_whole(path).startswith(
-        (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
-    )
-    rows: Iterator[tuple[int, Sequence[Any]]] = iter(workbook_rows(path)) if book else text_rows(read_text(path), file)
+    return sheet_table_of(os.fspath(path), read_whole(path), findings)
+
+
+def sheet_table_of(
+    file: str, data: bytes | str, findings: Findings, *, most_rows: int = MOST_ROWS, most_cells: int = MOST_CELLS
+) -> SheetTable:
+    """Rows of a file that is in memory, or of text that was pasted, as :func:`sheet_table` reads them.
+
+    Parameters
+    ----------
+    file : str
+        Its name: for its ending, and for the place of errors.
+    data : bytes or str
+        Text is CSV, its cells parted by tabs, commas or semicolons.
+    findings : Findings
+    most_rows, most_cells : int
+        A larger table is refused.
+
+    Raises
+    ------
+    InputError
+        As :func:`sheet_table`.
+    """
+    rows: Iterator[tuple[int, Sequence[Any]]]
+    if isinstance(data, str):
+        rows = text_rows(text_of(data.encode("utf-8", "replace"), file), file)
+    elif _is_book(file, data):
+        rows = iter(workbook_rows_of(data, file, most_rows=most_rows + 1, most_cells=most_cells))
+    else:
+        rows = text_rows(text_of(data, file), file)
     heading = next(rows, None)
     if heading is None:
         raise InputError("files.table.empty", place=Place(file=file))
     columns = _heading(heading, file, findings)
     found = []
     for rank, (line, cells) in enumerate(rows):
-        if rank >= MOST_ROWS:
-            raise OutOfRangeError("files.table.too_long", place=Place(file, line), limit=MOST_ROWS)
+        if rank >= most_rows:
+            raise OutOfRangeError("files.table.too_long", place=Place(file, line), limit=most_rows)
         while len(cells) > len(columns) and cells[-1] == "":
             cells = cells[:-1]  # noqa: PLW2901 (spreadsheets pad rows)
         if len(cells) > len(columns):
@@ -145,6 +170,10 @@ def sheet_table(path: str | os.PathLike[str], findings: Findings) -> SheetTable:
             continue
         found.append(SheetRow(line, _raw(cells, columns, Place(file, line), findings)))
     return SheetTable(file, tuple(found))
+
+
+def _is_book(file: str, data: bytes) -> bool:
+    return Path(file).suffix.casefold() in (".xlsx", ".xlsm") or data.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0"))
 
 
 def _heading(heading: tuple[int, Sequence[Any]], file: str, findings: Findings) -> list[Column | None]:

@@ -59,7 +59,23 @@ def read_text(path: str | os.PathLike[str]) -> str:
     InputError
         As :func:`read_whole`, and for bytes that are not text; the line is named.
     """
-    data = read_whole(path)
+    return text_of(read_whole(path), os.fspath(path))
+
+
+def text_of(data: bytes, file: str) -> str:
+    """Text of bytes that came from a file, as :func:`read_text` reads them.
+
+    Parameters
+    ----------
+    data : bytes
+    file : str
+        Name for the place of errors.
+
+    Raises
+    ------
+    InputError
+        For bytes that are not text; the line is named.
+    """
     encoding = "utf-8"
     for mark, name in _MARKS:
         if data.startswith(mark):
@@ -70,10 +86,10 @@ def read_text(path: str | os.PathLike[str]) -> str:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise UnreadableError(
-            "files.text.not_utf8", place=Place(os.fspath(path), line), byte=f"{data[error.start]:02X}"
+            "files.text.not_utf8", place=Place(file, line), byte=f"{data[error.start]:02X}"
         ) from error
     if "\0" in text:
-        raise UnreadableError("files.text.nul", place=Place(os.fspath(path), text.count("\n", 0, text.index("\0")) + 1))
+        raise UnreadableError("files.text.nul", place=Place(file, text.count("\n", 0, text.index("\0")) + 1))
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 

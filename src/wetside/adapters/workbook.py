@@ -36,8 +36,27 @@ def workbook_rows(path: str | os.PathLike[str]) -> list[tuple[int, list[Any]]]:
     InputError
         If it is not such a file, is locked by a password, or is larger than a list of sheets can be.
     """
-    file = os.fspath(path)
-    data = read_whole(path)
+    return workbook_rows_of(read_whole(path), os.fspath(path))
+
+
+def workbook_rows_of(
+    data: bytes, file: str, *, most_rows: int = MOST_ROWS, most_cells: int = MOST_CELLS
+) -> list[tuple[int, list[Any]]]:
+    """Rows of the first sheet of a workbook that is in memory, as :func:`workbook_rows` returns them.
+
+    Parameters
+    ----------
+    data : bytes
+    file : str
+        Name for the place of errors.
+    most_rows, most_cells : int
+        What is larger is refused; far larger ones before they are laid out.
+
+    Raises
+    ------
+    InputError
+        As :func:`workbook_rows`.
+    """
     _guard(data, file)
     import io
 
@@ -54,6 +73,8 @@ def workbook_rows(path: str | os.PathLike[str]) -> list[tuple[int, list[Any]]]:
         if type(error).__name__ != "PanicException":
             raise
         raise UnreadableError("files.workbook.unreadable", place=Place(file=file)) from error
+    if len(rows) > most_rows or sum(map(len, rows)) > most_cells:
+        raise OutOfRangeError("files.workbook.too_wide", place=Place(file=file), rows=most_rows, cells=most_cells)
     return [(first + rank + 1, row) for rank, row in enumerate(rows) if any(cell != "" for cell in row)]
 
 

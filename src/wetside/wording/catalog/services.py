@@ -106,4 +106,4 @@ SENTENCES |= {
     ),
 }
 
-PARTS = ("services_records", "services_archive", "services_shelf", "services_plans")
+PARTS = ("services_records", "services_archive", "services_shelf", "services_plans", "services_sheets")

@@ -15,3 +15,5 @@ SENTENCES = {
     "web.plan_takes_long": N_("This plan is still being reckoned. Ask for its run sheet again in a minute."),
     "web.no_reckoning": N_("There is no reckoning of {sheet:quoted} here: no such sheet has a time in this plan."),
 }
+
+PARTS = ("web_sheets",)

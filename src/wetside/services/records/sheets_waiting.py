@@ -1,0 +1,249 @@
+"""What waits: the longest waiting first, sheets that may share a load beside each other, a page at a time."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from django.db.models import Case, Count, DateField, F, IntegerField, Min, Q, Value, When
+from django.db.models.functions import Coalesce, TruncDate
+
+from wetside.records.models import Film, Process, ProcessVersion, Sheet, SheetState
+from wetside.services.records.sheets_names import UNDEVELOPED
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable
+
+PAGE = 50
+"""Sheets on a page; our choice."""
+LONG_DAYS = 30
+"""From here on a waiting sheet is told to wait long: within about a month is the usual advice. [days]"""
+
+SHOWN = ("developed", "lost", "removed")
+"""Other lists than that of what waits."""
+
+
+class WaitingSheet(NamedTuple):
+    """A sheet of the list, with what is said of it. ``days`` is how long it has waited. [days]"""
+
+    sheet: Sheet
+    label: str
+    film: str
+    since: dt.date
+    days: int
+    long: bool
+    mishaps: tuple[str, ...]
+    twin: str
+
+
+class WaitingGroup(NamedTuple):
+    """Sheets that may share a load; without a process, those of one film.
+
+    ``total`` counts the whole group, ``sheets`` are those that stand on this page.
+    """
+
+    process: str
+    film: str
+    developer: str
+    dilution: str
+    temp_c: float | None
+    total: int
+    sheets: tuple[WaitingSheet, ...]
+    key: str
+
+
+class Waiting(NamedTuple):
+    """A page of what waits, and what waits in all."""
+
+    total: int
+    oldest: dt.date | None
+    planned: int
+    groups: tuple[WaitingGroup, ...]
+    page: int
+    pages: int
+
+
+class SheetPage(NamedTuple):
+    """A page of sheets that do not wait any more."""
+
+    total: int
+    sheets: tuple[WaitingSheet, ...]
+    page: int
+    pages: int
+
+
+class _Group(NamedTuple):
+    oldest: dt.date
+    key: str
+    total: int
+    chosen: Q
+    process: ProcessVersion | None
+    name: str
+
+
+def _since() -> Coalesce:
+    return Coalesce("exposed", TruncDate("made_at"), output_field=DateField())
+
+
+def waiting(today: dt.date, page: int = 1) -> Waiting:
+    """What waits, a page of it.
+
+    Parameters
+    ----------
+    today : date
+    page : int
+        From 1; what lies outside is the nearest.
+    """
+    sheets = Sheet.kept.filter(state__in=UNDEVELOPED)
+    groups = _groups(sheets)
+    count = sum(group.total for group in groups)
+    pages = max(1, -(-count // PAGE))
+    page = min(max(page, 1), pages)
+    start = (page - 1) * PAGE
+    here: list[_Group] = []
+    before = passed = 0
+    for group in groups:
+        if passed + group.total > start and passed < start + PAGE:
+            if not here:
+                before = passed
+            here.append(group)
+        passed += group.total
+    shown = _shown(sheets, here, start - before, today)
+    planned = sheets.filter(state=SheetState.PLANNED).count() if count else 0
+    return Waiting(count, min((group.oldest for group in groups), default=None), planned, tuple(shown), page, pages)
+
+
+def _groups(sheets: Any) -> list[_Group]:
+    """All groups, the one with the oldest sheet first."""
+    counted = list(sheets.order_by().values("process_id", "film_id").annotate(count=Count("pk"), oldest=Min(_since())))
+    names = Process.objects.in_bulk({row["process_id"] for row in counted if row["process_id"]})
+    versions = {
+        version.process_id: version
+        for version in ProcessVersion.objects.filter(
+            process_id__in={row["process_id"] for row in counted}, version=F("process__newest")
+        )
+    }
+    merged: dict[str, list[dict[str, Any]]] = {}
+    for row in counted:
+        process = versions.get(row["process_id"])
+        key = _same_load(process) if process else f"{row['process_id'] or ''} {row['film_id']}"
+        merged.setdefault(key, []).append(row)
+    groups = []
+    for key, rows in merged.items():
+        process = versions.get(rows[0]["process_id"])
+        ids = {row["process_id"] for row in rows}
+        chosen = Q(process_id__in=ids) if process else Q(film_id=rows[0]["film_id"], process_id=rows[0]["process_id"])
+        name = " / ".join(sorted({str(names[one]) for one in ids if one in names}))
+        groups.append(_Group(min(r["oldest"] for r in rows), key, sum(r["count"] for r in rows), chosen, process, name))
+    return sorted(groups, key=lambda group: (group.oldest, group.key))
+
+
+def _same_load(version: ProcessVersion) -> str:
+    """What must be equal for sheets to share a load, as ``planning.groups`` has it."""
+    facts = json.dumps(version.facts, sort_keys=True)
+    return f"{version.developer.casefold()}|{version.dilution}|{version.temp_c}|{version.clock}|{facts}"
+
+
+def _shown(sheets: Any, groups: list[_Group], skip: int, today: dt.date) -> list[WaitingGroup]:
+    """Sheets of the page, in one query, under their groups."""
+    if not groups:
+        return []
+    rank = Case(
+        *(When(group.chosen, then=Value(number)) for number, group in enumerate(groups)),
+        default=Value(len(groups)),
+        output_field=IntegerField(),
+    )
+    any_of = Q()
+    for group in groups:
+        any_of |= group.chosen
+    found = list(
+        sheets.filter(any_of)
+        .annotate(group_rank=rank, since=_since())
+        .select_related("film", "twin", "process", "aim")
+        .order_by("group_rank", "since", "made_at", "label_key")[skip : skip + PAGE]
+    )
+    shown = []
+    for number, group in enumerate(groups):
+        mine = tuple(_waiting_sheet(sheet, today) for sheet in found if sheet.group_rank == number)
+        if not mine:
+            continue
+        version = group.process
+        shown.append(
+            WaitingGroup(
+                process=group.name,
+                film=mine[0].film if version is None else "",
+                developer=version.developer if version else "",
+                dilution=version.dilution if version else "",
+                temp_c=version.temp_c if version else None,
+                total=group.total,
+                sheets=mine,
+                key=f"g{number}",
+            )
+        )
+    return shown
+
+
+def _waiting_sheet(sheet: Any, today: dt.date) -> WaitingSheet:
+    days = max(0, (today - sheet.since).days)
+    return WaitingSheet(
+        sheet=sheet,
+        label=str(sheet),
+        film=sheet.film.name,
+        since=sheet.since,
+        days=days,
+        long=days >= LONG_DAYS,
+        mishaps=tuple(sheet.facts.get("mishaps", ())),
+        twin=str(sheet.twin) if sheet.twin else "",
+    )
+
+
+def no_longer_waiting(which: str, today: dt.date, page: int = 1) -> SheetPage:
+    """Sheets that are developed, lost or removed, the newest first.
+
+    Parameters
+    ----------
+    which : str
+        One of :data:`SHOWN`.
+    today : date
+    page : int
+        From 1; what lies outside is the nearest.
+    """
+    chosen = Sheet.objects.exclude(removed_at=None) if which == "removed" else Sheet.kept.filter(state=which)
+    count = chosen.count()
+    pages = max(1, -(-count // PAGE))
+    page = min(max(page, 1), pages)
+    order = {"removed": "-removed_at", "developed": "-developed_at"}.get(which, "-changed_at")
+    found = (
+        chosen.annotate(since=_since())
+        .select_related("film", "twin", "process", "aim")
+        .order_by(order, "-made_at")[(page - 1) * PAGE : page * PAGE]
+    )
+    return SheetPage(count, tuple(_waiting_sheet(sheet, today) for sheet in found), page, pages)
+
+
+def known_words() -> dict[str, list[str]]:
+    """Names that an entry page offers: films, processes, aims, and sizes that were used."""
+    return {
+        "films": list(Film.kept.values_list("name", flat=True)[:500]),
+        "processes": list(Process.kept.values_list("name", flat=True)[:500]),
+        "aims": _aims(),
+        "sizes": _sizes(),
+    }
+
+
+def _aims() -> list[str]:
+    from wetside.records.models import Aim
+
+    return list(Aim.kept.values_list("name", flat=True)[:500])
+
+
+def _sizes() -> list[str]:
+    used: Iterable[str] = Sheet.kept.exclude(size="").order_by("size").values_list("size", flat=True).distinct()[:30]
+    return list(dict.fromkeys([*used, "9x12cm", "13x18cm", "18x24cm", "4x5in", "5x7in", "8x10in"]))
+
+
+def last_kept(most: int = 12) -> list[Sheet]:
+    """Sheets that were kept last, the newest first: what an entry page carries over and shows again."""
+    found = Sheet.kept.select_related("film", "process", "aim").order_by("-made_at", "-label_key")[:most]
+    return list(found)

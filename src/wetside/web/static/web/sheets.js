@@ -1,0 +1,178 @@
+// The pages of sheets: the row that begins the next one, ticking whole runs, and films that nobody knows yet.
+
+import { openOutbox, showMistakes } from "./outbox.js";
+
+const PAIRS = [["left", "right"], ["l", "r"], ["a", "b"], ["links", "rechts"]];
+const LONGEST_NUMBER = 9;
+
+function up(digits) {
+  return String(Number(digits) + 1).padStart(digits.length, "0");
+}
+
+function cased(word, like) {
+  if (like === like.toUpperCase()) return word.toUpperCase();
+  return like[0] === like[0].toUpperCase() ? word[0].toUpperCase() + word.slice(1) : word;
+}
+
+/** The other side of the holder, then the next holder; numbers count up. The server has the same rule. */
+export function nextLabel(text) {
+  const label = text.trim();
+  const sided = /^(.*?)([0-9]+)(\s*)(left|right|links|rechts|l|r|a|b)$/i.exec(label);
+  if (sided && sided[2].length <= LONGEST_NUMBER) {
+    const [, stem, number, gap, side] = sided;
+    for (const [first, second] of PAIRS) {
+      if (side.toLowerCase() === first) return stem + number + gap + cased(second, side);
+      if (side.toLowerCase() === second) return stem + up(number) + gap + cased(first, side);
+    }
+  }
+  const numbered = /^(.*?)([0-9]+)$/.exec(label);
+  if (numbered && numbered[2].length <= LONGEST_NUMBER) return numbered[1] + up(numbered[2]);
+  return "";
+}
+window.nextLabel = nextLabel;
+
+function plain(text) {
+  return text.toLowerCase().split(/\s+/).filter(Boolean).join(" ");
+}
+
+function knownFilms() {
+  return new Set([...document.querySelectorAll("#words-films option")].map((option) => plain(option.value)));
+}
+
+/** The box to make a film stands open as soon as a name is typed that nobody knows. */
+function offerFilm(form) {
+  const offer = form.querySelector("[data-offer]");
+  const film = form.elements.film;
+  if (!offer || !film) return;
+  const box = offer.querySelector("input");
+  const look = () => {
+    const other = form.elements.in_holder?.value ?? "";
+    const isNew = [film.value, other].some((name) => plain(name) && !knownFilms().has(plain(name)));
+    offer.hidden = !isNew;
+    if (!isNew) box.checked = false;
+  };
+  film.addEventListener("change", look);
+  form.addEventListener("outbox:filled", look);
+  form.addEventListener("outbox:before", (event) => {
+    look();
+    if (offer.hidden || box.checked) return;
+    // Whether it is kept or not is decided here, before the server is asked: it may not be there.
+    event.preventDefault();
+    box.focus();
+  });
+}
+
+for (const form of document.querySelectorAll("form[data-outbox]")) offerFilm(form);
+
+const row = document.querySelector("form[data-row]");
+if (row) {
+  const controls = row.elements;
+  const first = controls.holder;
+  const title = document.querySelector("[data-next-title]");
+  const list = document.querySelector("[data-rows]");
+  const name = () => {
+    const next = controls.holder.value || controls.label.value;
+    title.textContent = next ? title.dataset.is.replace("%s", next) : title.dataset.none;
+  };
+  row.addEventListener("outbox:before", (event) => {
+    const lacks = {};
+    if (!controls.holder.value.trim() && !controls.label.value.trim()) lacks.holder = row.dataset.lacks;
+    if (!controls.film.value.trim()) lacks.film = row.dataset.lacksFilm;
+    if (!Object.keys(lacks).length) return;
+    event.preventDefault();
+    showMistakes(row, lacks);
+  });
+  row.addEventListener("outbox:kept", (event) => {
+    const { number, fields } = event.detail;
+    const line = document.createElement("li");
+    line.dataset.number = number;
+    for (const text of [fields.holder?.[0] || fields.label?.[0], fields.film?.[0], fields.n?.[0] ?? ""]) {
+      const part = document.createElement("span");
+      part.textContent = text ?? "";
+      line.append(part);
+    }
+    const state = document.createElement("span");
+    state.className = "state";
+    state.textContent = list.dataset.kept;
+    line.append(state);
+    list.querySelector(`[data-number="${number}"]`)?.remove();
+    list.prepend(line);
+    document.querySelector("[data-no-rows]")?.remove();
+    // Whoever types on while the row is written to the disk has begun the next row already: that is left alone.
+    const sent = (name) => fields[name]?.[0] ?? "";
+    const ahead = ["holder", "label"].some((one) => controls[one].value !== sent(one));
+    if (!ahead) {
+      for (const one of ["holder", "label"]) controls[one].value = nextLabel(sent(one));
+    }
+    for (const one of ["n", "note"]) if (controls[one].value === sent(one)) controls[one].value = "";
+    controls.suspect.checked = false;
+    controls.importance.selectedIndex = [...controls.importance.options].findIndex((option) => option.value === "ordinary");
+    const box = row.querySelector("[data-offer] input");
+    if (box.checked) {
+      const made = document.createElement("option");
+      made.value = controls.film.value;
+      document.querySelector("#words-films").append(made);
+      box.checked = false;
+      row.querySelector("[data-offer]").hidden = true;
+    }
+    name();
+    if (ahead) return;
+    first.focus();
+    first.select();
+  });
+  row.addEventListener("outbox:filled", name);
+  row.addEventListener("input", (event) => {
+    if (event.target === controls.holder || event.target === controls.label) name();
+  });
+  document.addEventListener("outbox:taken", (event) => {
+    const line = list.querySelector(`[data-number="${event.detail.number}"]`);
+    if (!line) return;
+    line.querySelector(".state").textContent = list.dataset.sent;
+    const link = document.createElement("a");
+    link.href = event.detail.answer.address;
+    link.textContent = line.firstChild.textContent;
+    line.firstChild.replaceChildren(link);
+  });
+  document.addEventListener("outbox:refused", (event) => {
+    const state = list.querySelector(`[data-number="${event.detail.number}"] .state`);
+    if (state) state.textContent = list.dataset.refused;
+  });
+}
+
+const picks = document.querySelector("form[data-picks]");
+if (picks) {
+  const boxes = [...picks.querySelectorAll("input[name=sheet]")];
+  const count = picks.querySelector("[data-picked-count]");
+  let last = null;
+  const tell = () => {
+    const ticked = boxes.filter((box) => box.checked).length;
+    picks.querySelector(".picked").classList.toggle("some", ticked > 0);
+    count.textContent = ticked ? `${ticked} ${count.dataset.some}` : count.dataset.none;
+  };
+  for (const box of boxes) {
+    box.addEventListener("click", (event) => {
+      if (event.shiftKey && last) {
+        const [from, to] = [boxes.indexOf(last), boxes.indexOf(box)].sort((a, b) => a - b);
+        for (const between of boxes.slice(from, to + 1)) if (!between.disabled) between.checked = box.checked;
+      }
+      last = box;
+      tell();
+    });
+  }
+  for (const head of picks.querySelectorAll("th.pick")) {
+    const table = head.closest("table");
+    const all = document.createElement("input");
+    all.type = "checkbox";
+    all.setAttribute("aria-label", head.textContent.trim());
+    const label = document.createElement("label");
+    label.append(all);
+    head.replaceChildren(label);
+    all.addEventListener("change", () => {
+      for (const box of table.querySelectorAll("input[name=sheet]:enabled")) box.checked = all.checked;
+      tell();
+    });
+  }
+  tell();
+}
+
+export { openOutbox, showMistakes };
