@@ -31,6 +31,9 @@ UNITS = {
 }
 """Unit beside a field, which a bare number is taken in."""
 
+YES_NO = (("yes", "Yes"), ("no", "No"))
+"""Answers to a flag that may also stand open: whether a source used a pre-soak is often not said."""
+
 _BARE = re.compile(r"[-+\N{MINUS SIGN}]?[0-9]+(?:[.,][0-9]+)?")
 _STEP = re.compile(r"([a-z_]+)(?:\[([1-9][0-9]{0,3})\])?")
 MOST_ROWS = 500
@@ -105,6 +108,9 @@ def _entry(
     if key.kind == "choice" and value is None and not key.required and key.default is not None:
         value = str(key.default)
     chosen = tuple(map(str, value)) if isinstance(value, list | tuple) else ()
+    three_ways = key.kind == "flag" and key.default is None
+    if three_ways:
+        choices, value = YES_NO, {True: "yes", False: "no"}.get(value, value)
     if value is True or (value is None and key.kind == "flag" and key.default is True):
         chosen = ("on",)
     return Entry(
@@ -113,7 +119,7 @@ def _entry(
         label=labels.get(key.name, words_of(key.name)),
         hint=key.doc,
         example=key.example or EXAMPLES.get(key.kind, ""),
-        kind=key.kind,
+        kind="choice" if three_ways else key.kind,
         choices=choices,
         required=key.required,
         value="" if value is None or isinstance(value, bool | list | tuple | dict) else str(value),
@@ -205,6 +211,8 @@ def _typed(key: Key, post: QueryDict | Mapping[str, Any], name: str, units: str)
         given = post.getlist(name) if hasattr(post, "getlist") else post.get(name, [])
         return [str(item) for item in given if str(item).strip()] or None
     value = post.get(name)
+    if key.kind == "flag" and key.default is None:
+        return {"yes": True, "no": False}.get(str(value or ""))
     if key.kind == "flag":
         ticked = value in (True, "on", "true", "yes", "1")
         return ticked if ticked != (key.default is True) else None

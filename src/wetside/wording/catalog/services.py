@@ -59,4 +59,4 @@ SENTENCES |= {
     "services.paper_steps": N_("{value:quoted} does not say two steps. Write first and last toned step, such as 5-11."),
 }
 
-PARTS = ("services_records",)
+PARTS = ("services_records", "services_evidence")
