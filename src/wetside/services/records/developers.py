@@ -37,6 +37,11 @@ class DeveloperLine(NamedTuple):
     developer: Developer
     coefficient: TemperatureCoefficient | None
 
+    @property
+    def percent(self) -> float | None:
+        """Share by which times fall with a degree, in percent; None where it is not known."""
+        return None if self.coefficient is None else self.coefficient.per_c * 100.0
+
 
 class DeveloperList(NamedTuple):
     """One page of developers; ``total`` is of all of them."""
@@ -62,6 +67,17 @@ class DeveloperEvidence(NamedTuple):
     coefficient: TemperatureCoefficient | None
     moved: tuple[Moved, ...]
     processes: tuple[str, ...]
+
+    @property
+    def spread_percent(self) -> float | None:
+        """Half-width of the share, in percent; None where unknown."""
+        spread = None if self.coefficient is None else self.coefficient.spread
+        return spread * 100.0 if spread else None
+
+    @property
+    def by_source(self) -> tuple[tuple[str, float], ...]:
+        """Share that each source gives, in percent."""
+        return tuple((key, share * 100.0) for key, share in self.coefficient.by_source) if self.coefficient else ()
 
 
 def developer_list(page: int = 1) -> DeveloperList:

@@ -24,6 +24,7 @@ from wetside.services.records.films import film_document
 from wetside.values.dilution import STOCK
 from wetside.values.evidence import Evidence
 from wetside.values.names import name_key, plain_name
+from wetside.wording import shown
 
 if TYPE_CHECKING:
     from wetside.cards.curve_chart import CurveChart
@@ -94,8 +95,8 @@ class Span(NamedTuple):
 class DeveloperEvidence(NamedTuple):
     """What is known of a film in one developer and dilution.
 
-    ``evidence`` is what a plan would rest on, None where it could not be made; ``spans`` where sources disagree; ``used``
-    whether the darkroom has tests, times or a process in it, and not the maker's sheet alone.
+    ``evidence`` is what a plan would rest on, None where it could not be made; ``spans`` where sources disagree;
+    ``used`` whether the darkroom has tests, times or a process in it, and not the maker's sheet alone.
     """
 
     developer: str
@@ -116,6 +117,21 @@ class LongExposure(NamedTuple):
     given_s: float | None
     stops: float | None
     error: WetsideError | None
+
+    @property
+    def metered_text(self) -> str:
+        """Metered time as it is engraved or counted."""
+        return shown(self.metered_s, "shutter")
+
+    @property
+    def given_text(self) -> str:
+        """Time to give as it is engraved or counted."""
+        return "" if self.given_s is None else shown(self.given_s, "shutter")
+
+    @property
+    def stops_text(self) -> str:
+        """What that is more, in stops."""
+        return "" if self.stops is None else shown(self.stops, "stops_said")
 
 
 class ReciprocityEvidence(NamedTuple):
