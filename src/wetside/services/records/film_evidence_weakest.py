@@ -13,13 +13,14 @@ from wetside.chemistry import parse_dilution
 from wetside.development import temperature_factor
 from wetside.development.coefficient import GENERAL_COEFFICIENT
 from wetside.errors import ManyErrors, OutOfRangeError, WetsideError
-from wetside.planning.basis import FamilyBasis, TimeBasis, choose_basis
+from wetside.planning.basis import FamilyBasis, TimeBasis, choose_basis, require_no_stain_unseen
 from wetside.planning.contrast import WIDENING, normal_placing, range_line
 from wetside.planning.documents.evening import EVENING_FORMAT, Evening, Process, Sheet
 from wetside.planning.factors import coefficient_of, move_time
 from wetside.planning.resolved import ANY_VESSEL, NORMAL_AIM, ResolvedSheet
 from wetside.planning.ways import agitation_of
 from wetside.sensitometry.aims import log_range_of_n
+from wetside.sensitometry.channels import channels_of_printing
 from wetside.values.dilution import STOCK
 from wetside.values.evidence import Evidence, Source, moved_evidence
 from wetside.values.names import name_key, plain_name
@@ -120,6 +121,9 @@ def findings_of(
             basis = basis or chosen
         except WetsideError as error:
             found.append(_refused(error, tests, channel))
+    if basis is not None:
+        # Another light keeps one aim from being planned, not the film.
+        found = [one._replace(weight=48) if one.code == "planning.other_channel" else one for one in found]
     evidence = None
     if basis is not None:
         evidence, more = _of_basis(basis, ground)
@@ -194,7 +198,7 @@ def _of_basis(basis: TimeBasis | FamilyBasis, ground: _Ground) -> tuple[Evidence
         return None, [Finding(error.code, error.params, advice, 90)]
     found = []
     for step in moved.steps:
-        weight = 65 if step.evidence is Evidence.ASSUMED else 45
+        weight = 58 if step.evidence is Evidence.ASSUMED else 45
         percent = 0.0 if step.factor is None else (step.factor - 1.0) * 100.0
         if step.code.startswith("planning.agitation"):
             params = {"from_class": conditions.agitation.value, "to_class": _to_class(ground), "percent": percent}
@@ -284,6 +288,11 @@ def _of_family(
     if family.conditions.agent_ml_per_cm2 is None:
         yield Finding("services.evidence.no_reference", {}, Advice("services.evidence.note_agent", {}), 40)
     for aim in ground.known.aims or (NORMAL_AIM,):
+        try:
+            require_no_stain_unseen(_resolved(ground), aim)
+        except WetsideError as error:
+            wanted = channels_of_printing(aim.printing.value)[0]
+            yield Finding(error.code, error.params, Advice("services.evidence.read_again", {"channel": wanted}), 92)
         if aim.channel.value == family.channel:
             yield from _reach(family, aim)
 

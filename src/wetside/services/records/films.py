@@ -8,10 +8,12 @@ from django.db.models import Count, Q
 
 from wetside.errors import InputError, Place, RefusedError
 from wetside.records.models import Film, FilmLot, HolderSide, Sheet
+from wetside.services.library import load_library
 from wetside.services.records.changes import bring_back, change, find, make, remove
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
 from wetside.services.records.films_checked import checked_document
 from wetside.values.evidence import Evidence
+from wetside.values.names import name_key
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -70,8 +72,9 @@ def film_list(page: int = 1) -> FilmList:
             waiting=Count("sheets", filter=Q(sheets__removed_at=None, sheets__state__in=WAITING), distinct=True)
         ).order_by("name_key")[(page - 1) * A_PAGE : page * A_PAGE]
     )
+    published = {name_key(point.film) for point in load_library().points}
     return FilmList(
-        tuple(_line(film) for film in films),
+        tuple(_line(film, published) for film in films),
         totals["count"],
         totals["tested"],
         page,
@@ -80,14 +83,14 @@ def film_list(page: int = 1) -> FilmList:
     )
 
 
-def _line(film: Film) -> FilmLine:
+def _line(film: Film, published: set[str]) -> FilmLine:
     times = film.facts.get("times", ())
     own, cited = sum(1 for row in times if row.get("own")), sum(1 for row in times if row.get("source"))
     tests = len(film.facts.get("tests", ()))
     evidence = None
     if tests or own:
         evidence = Evidence.TESTED
-    elif cited:
+    elif cited or name_key(film.published or film.name) in published:
         evidence = Evidence.PUBLISHED
     elif times:
         evidence = Evidence.ASSUMED

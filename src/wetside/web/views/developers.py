@@ -26,6 +26,11 @@ if TYPE_CHECKING:
 OWN_KEYS = ("name", "published", "coefficient", "reuse_limit", "stains")
 PAIR_KEYS = ("cold", "cold_time", "warm", "warm_time", "source", "own")
 LABELS = {
+    "own": "Tested by yourself",
+    "cold": "Colder",
+    "cold_time": "Time there",
+    "warm": "Warmer",
+    "warm_time": "Time there, warmer",
     "published": "Published name",
     "coefficient": "Share a degree, if you choose one",
     "stains": "Its image is stained",
@@ -91,6 +96,7 @@ def _page(
             mistakes,
             PAIR_KEYS,
             titles=[gettext("Pair %(number)s") % {"number": number} for number in range(1, len(pairs) + 1)],
+            labels=LABELS,
             units=units,
         ),
         "focus_row": len(pairs) if blank and request.method == "POST" else 0,

@@ -30,6 +30,8 @@ TIME_MORE = ("agitation", "gradient", "presoak", "clock", "stop", "agent", "way"
 OWN_KEYS = ("name", "ei", "published", "safelight", "light_tested", "fixing")
 RECIPROCITY_KEYS = ("power", "threshold", "table", "published", "source")
 LABELS = {
+    "presoak": "Pre-soak",
+    "power": "Power p",
     "ei": "Exposure index",
     "published": "Published name",
     "light_tested": "Longest safelight without fog",
@@ -159,9 +161,12 @@ def _film_page(
     context = {
         "film": record,
         "fields": entries(Film, OWN_KEYS, raw, mistakes, labels=LABELS, units=units),
-        "reciprocity": entries(
-            Reciprocity, RECIPROCITY_KEYS, reciprocity, mistakes, path="reciprocity", labels=LABELS, units=units
-        ),
+        "reciprocity": [
+            entry._replace(example="1 s 1.5; 10 s 6") if entry.name == "reciprocity.table" else entry
+            for entry in entries(
+                Reciprocity, RECIPROCITY_KEYS, reciprocity, mistakes, path="reciprocity", labels=LABELS, units=units
+            )
+        ],
         "reciprocity_mistake": mistakes.get("reciprocity", ""),
         "times": rows(
             FilmTime,
@@ -171,6 +176,7 @@ def _film_page(
             TIME_MAIN,
             TIME_MORE,
             titles=[gettext("Time %(number)s") % {"number": number} for number in range(1, len(times) + 1)],
+            labels=LABELS,
             units=units,
         ),
         "focus_row": len(times) if blank and request.method == "POST" else 0,

@@ -73,6 +73,7 @@ def rows(
     more: Sequence[str] = (),
     *,
     titles: Sequence[str] = (),
+    labels: Mapping[str, str] | None = None,
     units: str = "metric",
 ) -> tuple[Row, ...]:
     """Fields of the rows of an inner table.
@@ -90,17 +91,19 @@ def rows(
         Keys of a row.
     titles : sequence of str
         A row each.
+    labels : mapping, optional
+        Names of fields where the key's own word would not do.
     units : str
     """
     made = []
     for number, row in enumerate(raw, 1):
         here = f"{path}[{number}]"
-        seldom = entries(document, more, row, mistakes, path=here, units=units)
+        seldom = entries(document, more, row, mistakes, path=here, labels=labels, units=units)
         made.append(
             Row(
                 number,
                 titles[number - 1] if number <= len(titles) else str(number),
-                entries(document, main, row, mistakes, path=here, units=units),
+                entries(document, main, row, mistakes, path=here, labels=labels, units=units),
                 seldom,
                 any(entry.mistake for entry in seldom),
             )

@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
 LABELS = {
+    "presoak": "Pre-soak",
+    "clock": "The clock ran",
+    "stop": "What ended it",
     "temp": "Temperature",
     "base_fog": "Base + fog",
     "channel": "Light of the densitometer",

@@ -30,6 +30,7 @@ MOST_BATHS = 60
 """Baths that a page takes; more is a slip or an attack."""
 _ROW = re.compile(r"baths\[([0-9]{1,4})\]\.[a-z_]+")
 _ACT = re.compile(r"(up|down|remove)-([0-9]{1,4})")
+BATH_LABELS = {"temp": "Temperature", "after": "Afterwards", "changes": "Fills", "out_of_vessel": "Out of the vessel"}
 LABELS = {"temp": "Temperature", "clock": "The clock runs", "lamp": "Safelight to film", "way": "Way of developing"}
 
 
@@ -171,6 +172,7 @@ def _page(
             BATH_MAIN,
             BATH_MORE,
             titles=[str(bath.get("name") or words_of(str(bath.get("does", gettext("new"))))) for bath in baths],
+            labels=BATH_LABELS,
             units=units,
         ),
         "focus_row": focus[0] if focus else 0,
