@@ -98,6 +98,8 @@ def _typed(key: Key, post: Posted, name: str, units: str) -> Any:
         given = post.getlist(name) if hasattr(post, "getlist") else post.get(name, [])
         return [str(item) for item in given if str(item).strip()] or None
     value = post.get(name)
+    if key.kind == "flag" and key.default is None:
+        return {"yes": True, "no": False}.get(str(value or ""))
     if key.kind == "flag":
         ticked = value in (True, "on", "true", "yes", "1")
         return ticked if ticked != (key.default is True) else None

@@ -26,6 +26,9 @@ if TYPE_CHECKING:
     from wetside.planning.documents.keys import Key
 __all__ = ["UNITS", "Entry", "entries", "mistakes_of", "places_text", "plain_of", "raw_of_post", "words_of"]
 
+YES_NO = (("yes", "Yes"), ("no", "No"))
+"""Answers to a flag that may also stand open: whether a source used a pre-soak is often not said."""
+
 
 class Entry(NamedTuple):
     """One field: its name, what it is called, what it is for, and what stands in it.
@@ -95,6 +98,9 @@ def _entry(
     if key.kind == "choice" and value is None and not key.required and key.default is not None:
         value = str(key.default)
     chosen = tuple(map(str, value)) if isinstance(value, list | tuple) else ()
+    three_ways = key.kind == "flag" and key.default is None
+    if three_ways:
+        choices, value = YES_NO, {True: "yes", False: "no"}.get(value, value)
     if value is True or (value is None and key.kind == "flag" and key.default is True):
         chosen = ("on",)
     return Entry(
@@ -103,7 +109,7 @@ def _entry(
         label=labels.get(key.name, words_of(key.name)),
         hint=key.doc,
         example=key.example or EXAMPLES.get(key.kind, ""),
-        kind=key.kind,
+        kind="choice" if three_ways else key.kind,
         choices=choices,
         required=key.required,
         value="" if value is None or isinstance(value, bool | list | tuple | dict) else str(value),

@@ -106,4 +106,11 @@ SENTENCES |= {
     ),
 }
 
-PARTS = ("services_records", "services_archive", "services_shelf", "services_plans", "services_sheets")
+PARTS = (
+    "services_records",
+    "services_archive",
+    "services_shelf",
+    "services_plans",
+    "services_sheets",
+    "services_evidence",
+)
