@@ -3,6 +3,12 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    # the log of a run
+    "records.log.no_run": N_("There is no run {run:quoted} in this archive."),
+    "records.log.moved_on": N_(
+        "The run has more facts than the {expected} that were known when this was sent: another device wrote meanwhile. "
+        "Nothing was taken; it is looked at again and sent anew."
+    ),
     # names that stand once
     "records.rule.film_name_once": N_(
         "There is a film called {what:quoted} already. Take another name, or change that one."
