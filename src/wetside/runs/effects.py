@@ -94,7 +94,7 @@ def sheet_effects(state: State, schedule: Schedule) -> tuple[SheetEffect, ...]:
         return tuple(
             _effect(state, script, [_own_span(due, lifts[due.act.sheet])], due.act.sheet or "")
             for due in own
-            if due.at_s is not None and due.act.sheet not in state.lost
+            if due.at_s is not None
         )
     spans = developing_spans(script, schedule)
     if not spans:

@@ -132,7 +132,8 @@ def schedule_at(state: State, now_s: float) -> Schedule:
             at_s, how = due_s, How.ASSUMED if due_s <= now_s else How.AHEAD
         at[act.key] = at_s
         dues.append(Due(act, due_s if due_s is not None else at_s, at_s, how, ready_s))
-    return Schedule(now_s, tuple(dues))
+    # Anchors run on through the acts of a lost sheet; nobody is asked for them.
+    return Schedule(now_s, tuple(due for due in dues if due.act.sheet is None or due.act.sheet not in state.lost))
 
 
 def _start_s(script: Script, state: State) -> float | None:

@@ -104,13 +104,14 @@ def bath_number(key: str) -> int:
 
 
 def is_awaited(act: Act) -> bool:
-    """Whether an act asks for a person's answer: one a hold, one a bath ("full"), one at hanging.
+    """Whether an act asks for a person's answer: one a hold, one a bath ("full"), one at hanging; one a sheet while
+    loading is told place by place.
 
     Further fills of the same bath, pours and drains follow from the learned times; they may be told, and need not be.
     """
     if act.does in ("full", "move"):
         return act.changes == 1
-    return act.does in ("hold", "hang") or (act.does == "enter" and act.key.endswith(".in.1"))
+    return act.does in ("hold", "load", "hang") or (act.does == "enter" and act.key.endswith(".in.1"))
 
 
 def developing_baths(script: Script) -> tuple[int, ...]:
