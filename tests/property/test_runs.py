@@ -7,8 +7,8 @@ import random
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
 from tests.fixtures.run_sample import BATHS, FIRST, Machine, desk, drum, planned, quick, script_of
+
 from wetside.planning.documents.evening import Bath, Process, Vessel
 from wetside.planning.documents.words import BathKind, VesselKind
 from wetside.planning.schedule import SheetTime
@@ -94,7 +94,9 @@ def test_nothing_waits_between_drum_full_and_stop_in(script) -> None:
     state = fold(facts)
     dues = schedule_at(state, 1.0).dues
     inside = [due for due in dues if developing[0] <= bath_number(due.act.key) <= developing[-1]]
-    assert all(due.due_s is not None and due.how is not How.WAITS for due in inside if not due.act.key.endswith(".pour"))
+    assert all(
+        due.due_s is not None and due.how is not How.WAITS for due in inside if not due.act.key.endswith(".pour")
+    )
     stop = next((due for due in dues if due.act.key == f"{developing[-1] + 1}.full"), None)
     assert stop is None or stop.due_s is not None
     assert all(not math.isnan(due.due_s) for due in dues if due.due_s is not None)
@@ -202,9 +204,7 @@ def test_a_simulated_photographer_always_gets_to_the_end(seed, rehearsal, cut_s,
     person = Person(forgets=0.3, doubles=0.4, scatter_s=5.0) if careless else Person()
     sink = Sink(jacket_off_c=-0.8, cut_from_s=cut_s, cut_to_s=None if cut_s is None else cut_s + 130.0)
     happened = list(
-        simulate(
-            conduct, planned(), random.Random(seed), FIRST.at(0.0), person=person, sink=sink, rehearsal=rehearsal
-        )
+        simulate(conduct, planned(), random.Random(seed), FIRST.at(0.0), person=person, sink=sink, rehearsal=rehearsal)
     )
     state = conduct.state()
     assert state.status is Status.ENDED
@@ -219,7 +219,9 @@ def test_a_simulated_photographer_always_gets_to_the_end(seed, rehearsal, cut_s,
 @settings(max_examples=30)
 def test_sheets_in_a_tray_keep_their_own_times(count, spacing_s, data) -> None:
     """A late entry moves that sheet's lift and no other's; each sheet is told its own development."""
-    times = [SheetTime(f"{number} left", 300.0 + 15.0 * data.draw(st.integers(0, 20))) for number in range(1, count + 1)]
+    times = [
+        SheetTime(f"{number} left", 300.0 + 15.0 * data.draw(st.integers(0, 20))) for number in range(1, count + 1)
+    ]
     vessel = Vessel(
         name="tray", kind=VesselKind.TRAY, places=(("any", 8),), min_ml=1000.0, max_ml=2000.0, pour_s=0.0, drain_s=10.0,
         spacing_s=float(spacing_s),
@@ -235,7 +237,9 @@ def test_sheets_in_a_tray_keep_their_own_times(count, spacing_s, data) -> None:
     for due in first.dues:
         if due.act.does == "lift" and due.act.sheet != second.act.sheet:
             assert after.of(due.act.key).due_s == due.due_s
-    assert sorted(effect.sheet for effect in sheet_effects(run.conduct.state(), after)) == sorted(one.id for one in times)
+    assert sorted(effect.sheet for effect in sheet_effects(run.conduct.state(), after)) == sorted(
+        one.id for one in times
+    )
     for effect in sheet_effects(run.conduct.state(), after):
         assert effect.actual_s == effect.planned_s
 
@@ -256,6 +260,8 @@ def test_every_prompt_of_a_pour_or_drain_comes_thirty_to_forty_seconds_ahead_whe
     run.tell(20.0, "2.full")
     state = run.conduct.state()
     drain_s = schedule_at(state, 21.0).of("2.drain").due_s
-    prompt = next(cue for cue in cues_between(state, 21.0, 600.0) if cue.act == "2.drain" and cue.kind is CueKind.PROMPT)
+    prompt = next(
+        cue for cue in cues_between(state, 21.0, 600.0) if cue.act == "2.drain" and cue.kind is CueKind.PROMPT
+    )
     assert 30.0 <= drain_s - prompt.at_s <= 40.0
     assert prompt.params["then_bottle"] == "S"

@@ -92,7 +92,7 @@ def _cues_of(due: Due, schedule: Schedule, state: State) -> Iterator[Cue]:
     params = act_params(due, schedule)
     if due.due_s is None:
         if due.ready_s is not None:
-            yield Cue(due.ready_s, CueKind.READY, act.key, "runs.cue.ready", params)
+            yield Cue(due.ready_s, CueKind.READY, act.key, f"runs.cue.ready_{act.does}", params)
         return
     at_s = due.due_s
     if act.does in SPOKEN:
@@ -105,7 +105,13 @@ def _cues_of(due: Due, schedule: Schedule, state: State) -> Iterator[Cue]:
             counts = COUNTS_S if act.does in ("drain", "lift", "enter") else COUNTS_S[1:2]
             for count_s in counts:
                 if at_s - count_s > prompt_s:
-                    yield Cue(at_s - count_s, CueKind.COUNT, act.key, "runs.cue.count", {**params, "in_s": count_s})
+                    yield Cue(
+                        at_s - count_s,
+                        CueKind.COUNT,
+                        act.key,
+                        f"runs.cue.count_{act.does}",
+                        {**params, "in_s": count_s},
+                    )
         yield Cue(at_s, CueKind.NOW, act.key, f"runs.cue.now_{act.does}", params)
     if is_awaited(act) and act.does in ("full", "move", "enter", HANG):
         yield from _repeats(due, schedule, params)

@@ -188,7 +188,7 @@ def _stepped(course: Course, begins_s: float, ends_s: float, *, stays: bool) -> 
 
 
 def correction_of(
-    script: Script, course: Course, begins_s: float, planned_end_s: float, now_s: float, planned_s: float | None = None
+    script: Script, course: Course, begins_s: float, planned_end_s: float, now_s: float, old_shift_s: float = 0.0
 ) -> Correction | None:
     """What the temperatures so far mean for a developing end that still lies ahead.
 
@@ -201,8 +201,8 @@ def correction_of(
         The developing time's ends by the script. [s]
     now_s : float
         An end cannot be moved to before now. [s]
-    planned_s : float, optional
-        Effective time that is wanted; that of the script's ends if absent. [s]
+    old_shift_s : float, optional
+        By how much the end was moved before: the dead band lies around the end as it stands. [s]
 
     Returns
     -------
@@ -212,12 +212,12 @@ def correction_of(
     coefficient = coefficient_of_script(script)
     if coefficient is None:
         return None
-    wanted_s = planned_s if planned_s is not None else planned_end_s - begins_s
+    wanted_s = planned_end_s - begins_s
 
     def reached(ends_s: float) -> float:
         return effective_of_course(course, coefficient, script.temp_c, begins_s, ends_s).time_s
 
-    found = effective_of_course(course, coefficient, script.temp_c, begins_s, planned_end_s)
+    found = effective_of_course(course, coefficient, script.temp_c, begins_s, planned_end_s + old_shift_s)
     ratio = found.time_s / wanted_s
     density = density_of_ratio(widest_aim(script), ratio)
     if found.outside or density is None:

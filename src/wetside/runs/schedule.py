@@ -111,6 +111,7 @@ def schedule_at(state: State, now_s: float) -> Schedule:
         return Schedule(now_s, ())
     paused = {key for pause, key in pause_points(script).items() if pause not in state.retired}
     inferred = _inferred(script, state, paused)
+    wet = _any_wet(script, state)
     at: dict[str, float | None] = {START: _start_s(script, state)}
     dues = []
     for act in script.acts:
@@ -122,6 +123,8 @@ def schedule_at(state: State, now_s: float) -> Schedule:
         stamp = state.stamps.get(act.key)
         if stamp is not None:
             at_s, how = stamp.at_s, How.TOLD
+        elif wet and act.does in ("hold", "load"):
+            at_s, how = 0.0, How.INFERRED
         elif act.key in inferred:
             at_s, how = _inferred_s(inferred[act.key], due_s), How.INFERRED
         elif due_s is None:

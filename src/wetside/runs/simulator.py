@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from wetside.runs.cues import Cue
     from wetside.runs.decide import Decision
     from wetside.runs.schedule import Due, Schedule
-    from wetside.runs.script import Script
+    from wetside.runs.script import Pause, Script
 
 STEP_S = 0.5
 """Time between two looks of the simulated photographer at the run. [s]"""
@@ -109,6 +109,7 @@ def simulate(
     person: Person | None = None,
     sink: Sink | None = None,
     rehearsal: bool = False,
+    retired: tuple[Pause, ...] = (),
 ) -> Iterator[Happened]:
     """Let a simulated photographer do a whole run.
 
@@ -125,6 +126,8 @@ def simulate(
     sink : Sink, optional
     rehearsal : bool
         With water: flagged, and kept out of the bottles' books.
+    retired : tuple of Pause
+        Where the photographer does not wait.
 
     Yields
     ------
@@ -133,7 +136,7 @@ def simulate(
     """
     person, sink = person or Person(), sink or Sink()
     clock = _Clock(start, sink)
-    yield _done(conduct, c.Open(script, rehearsal=rehearsal), clock, 0.0)
+    yield _done(conduct, c.Open(script, rehearsal, retired), clock, 0.0)
     hands = _Hands(person, chance)
     now_s, woken, read_s = 0.0, False, -READING_EVERY_S
     while now_s < MOST_S:

@@ -62,5 +62,5 @@ def correction_now(state: State, reading: Read | None, now_s: float) -> Trim | N
     if reading is not None:
         readings = (*readings, ReadingAt(now_s, reading.true_c, reading.where))
     course = course_of(script, readings, full.at_s, planned_s + 3600.0, held_until(state))
-    found = correction_of(script, course, full.at_s, planned_s, now_s)
+    found = correction_of(script, course, full.at_s, planned_s, now_s, old_s)
     return None if found is None else Trim(found, drain.act.key, old_s)

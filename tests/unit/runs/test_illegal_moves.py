@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-
 from tests.fixtures.run_sample import FIRST, Machine, again, desk, planned, quick
+
 from wetside.runs import commands as c
 from wetside.runs.events import (
     EVENTS,
@@ -148,7 +148,9 @@ def test_an_act_that_is_too_early_counts_when_it_is_told_twice() -> None:
     assert refusal(run.tell(13.0)) == "runs.doubt.impossible"
     assert "2.full" not in run.conduct.state().stamps
     assert refusal(run.tell(200.0)) == "runs.doubt.early"
-    assert refusal(run.tell(215.0)) == "runs.doubt.early", "told again after more than ten seconds it is asked back anew"
+    assert refusal(run.tell(215.0)) == "runs.doubt.early", (
+        "told again after more than ten seconds it is asked back anew"
+    )
     assert run.tell(220.0).refusal is None
     assert run.conduct.state().stamps["2.full"].insisted
 

@@ -6,8 +6,8 @@ import math
 from collections import Counter
 
 import pytest
-
 from tests.fixtures.run_sample import FIRST, Machine, RunSheet, again, b5_script, desk, planned, quick
+
 from wetside.runs import commands as c
 from wetside.runs.cues import shown_now
 from wetside.runs.effects import sheet_effects
@@ -63,9 +63,7 @@ def test_b5_tells_every_sheet_what_the_cold_did(per_c: float, percent: float, so
     assert told.density < 0.0
 
 
-@pytest.mark.parametrize(
-    ("per_c", "steady", "step"), [(0.097, -1.4, -2.8), (math.log(2.05) / 10.0, -1.0, -2.1)]
-)
+@pytest.mark.parametrize(("per_c", "steady", "step"), [(0.097, -1.4, -2.8), (math.log(2.05) / 10.0, -1.0, -2.1)])
 def test_b5_figures_over_the_whole_eight_minutes(per_c: float, steady: float, step: float) -> None:
     """The handbook's own arithmetic, over 480 s: a step 2.8 %, a steady fall 1.4 %, at Q10 2.05 1.0 %."""
     from wetside.development.coefficient import named_coefficient

@@ -11,4 +11,4 @@ SENTENCES = {
     ),
 }
 
-PARTS = ("cli_bench", "cli_exposure")
+PARTS = ("cli_bench", "cli_exposure", "cli_run")

@@ -27,7 +27,14 @@ SENTENCES |= {
     "runs.cue.prompt_agitate": N_("Move soon."),
     "runs.cue.prompt_inspect": N_("Look soon."),
     "runs.cue.prompt_hang": N_("Hang soon: clips ready?"),
-    "runs.cue.count": N_("{bath}, in {in_s:plain}."),
+    "runs.cue.count_pour": N_("Pour in {in_s:plain}."),
+    "runs.cue.count_drain": N_("Drain in {in_s:plain}."),
+    "runs.cue.count_move": N_("{bath} in {in_s:plain}."),
+    "runs.cue.count_enter": N_("In, in {in_s:plain}."),
+    "runs.cue.count_lift": N_("Out in {in_s:plain}."),
+    "runs.cue.count_agitate": N_("Move in {in_s:plain}."),
+    "runs.cue.count_inspect": N_("Look in {in_s:plain}."),
+    "runs.cue.count_hang": N_("Hang in {in_s:plain}."),
     "runs.cue.now_pour": N_("Pour {bath} now{from_bottle}."),
     "runs.cue.now_drain": N_("Drain {bath} now."),
     "runs.cue.now_move": N_("{bath} now."),
@@ -40,7 +47,9 @@ SENTENCES |= {
     "runs.cue.repeat_move": N_("{bath}: are they in? {since_s:mss} past."),
     "runs.cue.repeat_enter": N_("{sheet}: is it in? {since_s:mss} past."),
     "runs.cue.repeat_hang": N_("Hung? {since_s:mss} past."),
-    "runs.cue.ready": N_("{bath} has lasted long enough. Go on when you are ready; nothing presses."),
+    "runs.cue.ready_pour": N_("{bath}{from_bottle}: pour when you are ready; nothing presses."),
+    "runs.cue.ready_move": N_("{bath} when you are ready; nothing presses."),
+    "runs.cue.ready_drain": N_("{bath} has lasted long enough. Go on when you are ready; nothing presses."),
 }
 
 SENTENCES |= {

@@ -9,11 +9,15 @@ SENTENCES = {
     "runs.script.unreadable": N_("What the run follows cannot be read: {reason}."),
     "runs.script.acts": N_("A run has 1 to {most} acts; this one has {count}."),
     "runs.script.act_time": N_("Act {act:quoted} has a time or volume that is none."),
-    "runs.script.act_order": N_("Act {act:quoted} stands twice, does nothing known, or follows {anchor:quoted} too soon."),
+    "runs.script.act_order": N_(
+        "Act {act:quoted} stands twice, does nothing known, or follows {anchor:quoted} too soon."
+    ),
     "runs.script.no_developer": N_("Nothing in the run develops, or it does not end with hanging."),
     "runs.script.bath_order": N_("The baths of the run do not stand in the order of their numbers."),
     "runs.script.time_impossible": N_("{value:plain} s is no developing time."),
-    "runs.log.busy": N_("Other devices write to this run all the time: after {tries} tries nothing was taken. Try again."),
+    "runs.log.busy": N_(
+        "Other devices write to this run all the time: after {tries} tries nothing was taken. Try again."
+    ),
     "runs.event.kind": N_("The fact is of a kind that this program does not know; it is kept."),
     "runs.event.version": N_("The fact was written by a newer program; it is kept and does not count here."),
     "runs.event.data": N_("The data of the fact are damaged; it is kept and does not count."),
@@ -55,7 +59,9 @@ SENTENCES |= {
     "runs.refused.no_end": N_("No developing end lies ahead that could be moved."),
     "runs.refused.look": N_("A look moves the end by at most {most_s:mss}; {value_s:plain} s is more."),
     "runs.refused.order": N_("The order {order:quoted_list} does not fit the sheets of the run: {sheets:quoted_list}."),
-    "runs.refused.time": N_("The run has lasted {known_s:mss} for certain: the watch must show more, and less than a day."),
+    "runs.refused.time": N_(
+        "The run has lasted {known_s:mss} for certain: the watch must show more, and less than a day."
+    ),
     "runs.doubt.early": N_("{bath}: {early_s:mss} too early. If it is so, press again."),
     "runs.doubt.impossible": N_("{bath}: nobody pours and drains so fast. If it is so, press again."),
 }
@@ -77,7 +83,9 @@ SENTENCES |= {
     "runs.said.noted": N_("Noted for every sheet of the load."),
     "runs.said.abandoned": N_("The run is given up. What happened is kept."),
     "runs.said.reading": N_("{temp_c:temp}, {where}."),
-    "runs.said.no_coefficient": N_("Kept. How this developer follows temperature is not known, so nothing is reckoned."),
+    "runs.said.no_coefficient": N_(
+        "Kept. How this developer follows temperature is not known, so nothing is reckoned."
+    ),
     "runs.said.lost": N_("{sheet:quoted} is out, {count} left: {volume_ml:ml}, and {wetting_ml:ml} wets the vessel."),
     "runs.said.lost_agent": N_(
         "{sheet:quoted} is out, {count} left: {volume_ml:ml}, and {wetting_ml:ml} wets the vessel; developing agent "
@@ -103,7 +111,9 @@ SENTENCES |= {
     "runs.integral.moved": N_(
         "Development would come out {density:signed} density ({percent:percent} of time): the end moves by {shift_s:mss}."
     ),
-    "runs.integral.bound_floor": N_("It moves no further than the shortest time that you trust: {percent:percent} is left."),
+    "runs.integral.bound_floor": N_(
+        "It moves no further than the shortest time that you trust: {percent:percent} is left."
+    ),
     "runs.integral.bound_share": N_("It moves no further than the set share of the time: {percent:percent} is left."),
     "runs.integral.bound_past": N_("It cannot move into the past: drain now. {percent:percent} is left."),
 }

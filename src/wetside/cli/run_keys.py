@@ -1,0 +1,60 @@
+"""One key at a time from a terminal, without waiting for it and without a line's end."""
+
+from __future__ import annotations
+
+import select
+import sys
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+
+def is_a_terminal() -> bool:
+    """Whether keys can be read one by one, and a screen drawn."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return False
+    try:
+        import termios  # noqa: F401 (asks whether the system has it)
+    except ImportError:
+        return False
+    return True
+
+
+@contextmanager
+def single_keys() -> Iterator[None]:
+    """Give keys at once, unseen; the terminal is put back whatever happens."""
+    import termios
+    import tty
+
+    handle = sys.stdin.fileno()
+    before = termios.tcgetattr(handle)
+    try:
+        tty.setcbreak(handle)
+        yield
+    finally:
+        termios.tcsetattr(handle, termios.TCSADRAIN, before)
+
+
+def key_within(seconds: float) -> str | None:
+    """Key pressed within some time, or None. [s]"""
+    ready, _, _ = select.select([sys.stdin], [], [], seconds)
+    return sys.stdin.read(1) if ready else None
+
+
+def line_typed(question: str) -> str:
+    """Ask for a line, letter by letter, because the terminal gives single keys."""
+    print(question, end=" ", flush=True)
+    typed = ""
+    while True:
+        letter = sys.stdin.read(1)
+        if letter in ("\n", "\r", ""):
+            print()
+            return typed.strip()
+        if letter in ("\x7f", "\b"):
+            typed = typed[:-1]
+            print("\b \b", end="", flush=True)
+        elif letter.isprintable():
+            typed += letter
+            print(letter, end="", flush=True)
