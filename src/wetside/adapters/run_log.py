@@ -43,6 +43,10 @@ class FileLog:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.torn_bytes = 0
+        if not path.parent.is_dir():
+            # Before the lock, whose library would make the folder.
+            folder = str(path.parent)
+            raise InputError("files.file.no_folder", place=Place(file=str(path)), name=path.name, folder=folder)
         self._lock = FileLock(f"{path}.lock")
         try:
             self._lock.acquire(timeout=0)
@@ -57,8 +61,10 @@ class FileLog:
             self._lock.release()
             raise self._unwritable(error) from error
         except WetsideError:
+            # No log of ours: leave nothing beside somebody's file.
             os.close(self._file)
             self._lock.release()
+            self.path.with_name(f"{self.path.name}.lock").unlink(missing_ok=True)
             raise
 
     def close(self) -> None:

@@ -78,7 +78,7 @@ def _run_s(conduct: Conduct, now: Moment) -> float:
 def _live(opened: OpenRun, clock: _Clock) -> int:
     """Draw, listen, speak; the run itself goes on in its log, whatever happens here."""
     conduct, said = opened.conduct, list(opened.said)
-    heard_s = _run_s(conduct, clock.now())
+    heard_s = opened.since_s
     drawn = ""
     while not is_over(conduct.state()):
         state, now_s = conduct.state(), _run_s(conduct, clock.now())
@@ -121,7 +121,10 @@ def _command(key: str) -> c.Command | None:
     if key == "t":
         text = line_typed(sentence("cli.run.ask_reading", {}))
         where = {"j": Where.JACKET, "o": Where.POURED_OUT}.get(text[:1].lower(), Where.DEVELOPER)
-        return c.Reading(typed("t", parse_temp_c, text.lstrip("jJoO ")), where) if text else None
+        value = text.lstrip("jJoO ")
+        if value[-1:].isdigit():
+            value = f"{value} C"  # wet hands type no unit; the question names it
+        return c.Reading(typed("t", parse_temp_c, value), where) if text else None
     if key == "l":
         text = line_typed(sentence("cli.run.ask_lost", {}))
         return c.Lose(place=int(text)) if text.isdecimal() and len(text) < 6 else c.Lose(text or None)
@@ -143,7 +146,7 @@ def _line_by_line(opened: OpenRun, clock: _Clock) -> int:
     conduct = opened.conduct
     print_lines(opened.said)
     state = conduct.state()
-    heard_s = _run_s(conduct, clock.now())
+    heard_s = opened.since_s
     print_lines([next_line(state, heard_s)])
     last_s = max((cue.at_s for cue in cues_between(state, heard_s, heard_s + 86_400.0)), default=heard_s)
     while heard_s <= last_s:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import codecs
+import os
 import select
 import sys
 from contextlib import contextmanager
@@ -40,7 +42,17 @@ def single_keys() -> Iterator[None]:
 def key_within(seconds: float) -> str | None:
     """Key pressed within some time, or None. [s]"""
     ready, _, _ = select.select([sys.stdin], [], [], seconds)
-    return sys.stdin.read(1) if ready else None
+    return _letter() if ready else None
+
+
+def _letter() -> str:
+    """Read one letter past the library's buffer, which would keep what was typed ahead from being seen."""
+    decoder = codecs.getincrementaldecoder("utf-8")(errors="replace")
+    while True:
+        byte = os.read(sys.stdin.fileno(), 1)
+        letter = decoder.decode(byte, final=not byte)
+        if letter or not byte:
+            return letter
 
 
 def line_typed(question: str) -> str:
@@ -48,7 +60,7 @@ def line_typed(question: str) -> str:
     print(question, end=" ", flush=True)
     typed = ""
     while True:
-        letter = sys.stdin.read(1)
+        letter = _letter()
         if letter in ("\n", "\r", ""):
             print()
             return typed.strip()

@@ -51,6 +51,8 @@ class OpenRun(NamedTuple):
     conduct: Conduct
     said: tuple[str, ...]
     log: EventLog
+    since_s: float = 0.0
+    """From when on this program speaks: from the opening, or from when it took the run up. [s]"""
 
 
 def script_of_answers(answers: RunAnswers, rows: Path | None = None) -> Script:
@@ -128,6 +130,7 @@ def open_run(answers: RunAnswers, now: Moment, rows: Path | None = None) -> Open
         If neither the log nor the answers say what to run, or the log cannot be used.
     """
     said: list[str] = []
+    since_s = 0.0
     log: EventLog
     if answers.log is None:
         log = MemoryLog()
@@ -144,10 +147,12 @@ def open_run(answers: RunAnswers, now: Moment, rows: Path | None = None) -> Open
     else:
         said.append(sentence("services.run_again", {"count": len(conduct.facts)}))
         decision = conduct.do(c.Resume(), now)
+        state = conduct.state()
+        since_s = 0.0 if state.clock is None else state.clock.at(now, state.known_s).s
     said += spoken(decision)
     if conduct.state().rehearsal:
         said.append(sentence("services.run_rehearsal", {}))
-    return OpenRun(conduct, tuple(said), log)
+    return OpenRun(conduct, tuple(said), log, since_s)
 
 
 def say(code: str, params: Mapping[str, Any]) -> str:

@@ -11,7 +11,7 @@ SENTENCES = {
     ),
     "cli.run.now": N_("now"),
     "cli.run.left": N_("Left. The run goes on by its log; start again with the same --log to see it."),
-    "cli.run.ask_reading": N_("Reading in the developer, such as 19,8 (j before it: jacket; o: poured out):"),
+    "cli.run.ask_reading": N_("Reading in the developer in °C, such as 19,8 (j before it: jacket; o: poured out):"),
     "cli.run.ask_lost": N_("Which one is lost? Label, or place in the vessel:"),
     "cli.run.ask_watch": N_("How long has the run lasted, by your watch, such as 12:30:"),
     "cli.run.ask_order": N_("Which hangs on clip 1, 2, 3? Labels with commas, of {sheets:list}; Enter: order unknown:"),
