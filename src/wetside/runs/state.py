@@ -207,8 +207,7 @@ def apply(state: State, entry: Entry) -> State:
         return state
     if code is not None or next_status is None:
         return state._replace(
-            contested=(*state.contested, Contested(entry.name, event.KIND, code or "runs.contested.move")),
-            doubtful=state.doubtful or entry.doubtful,
+            contested=(*state.contested, Contested(entry.name, event.KIND, code or "runs.contested.move"))
         )
     return _applied(state, entry)._replace(status=next_status, known_s=max(state.known_s, entry.at_s))
 

@@ -242,4 +242,5 @@ def test_a_second_machine_whose_clock_lies_before_the_run_is_doubted() -> None:
     late.conduct.hand_over(facts_of_events((Done("1.full"),), late.machine.at(20.0), Device("phone", 1)))
     state = run.conduct.state()
     assert state.stamps == {}
+    assert not state.doubtful, "the device that steers keeps its own sure clock"
     assert [one.code for one in state.contested] == ["runs.contested.clock"]
