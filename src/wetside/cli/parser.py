@@ -394,6 +394,31 @@ def _add_paper(commands: Any) -> None:
     _own_rows(paper)
 
 
+def _add_run(commands: Any) -> None:
+    run = _command(
+        commands,
+        "run",
+        "run",
+        "Steer one load live, from the first pour to hanging; a run in a log goes on by itself.",
+        'wetside run --film "Tolland 100" --developer Brackwater --time 7:30\n'
+        "  wetside run --plan sheets/plan.json --load 1 --log load-1.log",
+    )
+    planned = run.add_argument_group("a load of a plan")
+    planned.add_argument("--plan", metavar="FILE", help="plan.json, as wetside plan --out writes it")
+    planned.add_argument("--load", metavar="N", help="number of the load, 1 if left out")
+    quick = run.add_argument_group("at once, without a plan")
+    quick.add_argument("--film", help="film in the drum")
+    quick.add_argument("--developer", help="developer")
+    quick.add_argument("--time", help="developing time from full to drain, such as 7:30")
+    quick.add_argument("--temp", help="true temperature, 20 C if left out")
+    run.add_argument("--log", metavar="FILE", help="keep every fact there; with a run in it, go on where that is")
+    run.add_argument("--no-pauses", action="store_true", help="wait nowhere, not even where waiting is safe")
+    run.add_argument("--rehearsal", action="store_true", help="rehearse with water: nothing is booked")
+    run.add_argument("--speed", type=float, default=1.0, metavar="N", help="let time run N times as fast, to rehearse")
+    run.add_argument("--simulate", type=int, metavar="SEED", help="a simulated photographer does the run, at once")
+    run.add_argument("--rows", metavar="DIR", help="folder with published rows of your own")
+
+
 def _add_serve(commands: Any) -> None:
     serve = _command(
         commands, "serve", "serve", "Open the darkroom's records in the browser, on this machine only.", "wetside serve"
@@ -530,6 +555,7 @@ COMMANDS: dict[str, Callable[[Any], None]] = {
     "fixer": _add_fixer,
     "wash": _add_wash,
     "paper": _add_paper,
+    "run": _add_run,
     "serve": _add_serve,
     "negative": _add_negative,
     "check": _add_check,

@@ -341,3 +341,15 @@ SENTENCES = {
     "files.readings.no_such_step": N_("Step {value} is not in the tablet's file, which has steps {first} to {last}."),
     "files.readings.step_twice": N_("Step {value} stands twice in the tablet's file. Keep one."),
 }
+
+SENTENCES |= {
+    "files.runlog.in_use": N_("Another program writes to this run's log. Close it first, or look at the run there."),
+    "files.runlog.not_a_log": N_("This is no log of a run. Give another name to --log; the file was left as it is."),
+    "files.runlog.damaged": N_(
+        "The line is damaged, and more follow it: without it the run would show wrong times. The file was left as it is; "
+        "go on by your watch and the printed run sheet, and keep a copy."
+    ),
+    "files.plan.not_json": N_("The file is no JSON. Write it with wetside plan --out."),
+    "files.plan.not_a_plan": N_("The file is no plan of format {known}. Write it with wetside plan --out."),
+    "files.plan.damaged": N_("The plan cannot be read here: {reason}. Write it anew with wetside plan --out."),
+}

@@ -22,3 +22,5 @@ SENTENCES = {
         "Nothing was taken; it is looked at again and sent anew."
     ),
 }
+
+PARTS = ("runs_live", "runs_cues")

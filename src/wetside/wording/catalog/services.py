@@ -114,3 +114,16 @@ PARTS = (
     "services_sheets",
     "services_evidence",
 )
+
+SENTENCES |= {
+    "services.run_nothing": N_(
+        "Say what to run: --plan plan.json --load 1, or --film, --developer and --time, or --log with a run in it."
+    ),
+    "services.run_twice": N_("A plan and {options:list} say the same things twice. Leave one of them out."),
+    "services.run_load": N_("The plan has no load {value}. It has {known:list}."),
+    "services.run_torn": N_(
+        "The last line of the log was torn, {count} bytes: it was never told as taken, and is cut off."
+    ),
+    "services.run_again": N_("Taken up again from {count} facts."),
+    "services.run_rehearsal": N_("Rehearsal with water: nothing is booked."),
+}

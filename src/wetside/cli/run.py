@@ -1,0 +1,212 @@
+"""``wetside run``: the run in a terminal, by the same engine and facts as everywhere."""
+
+from __future__ import annotations
+
+import datetime as dt
+import random
+import sys
+import time
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from wetside.adapters.machine_clock import moment_now
+from wetside.cli.exit_codes import ExitCode
+from wetside.cli.output import print_json, print_lines, text_width
+from wetside.cli.run_keys import is_a_terminal, key_within, line_typed, single_keys
+from wetside.cli.run_screen import end_lines, next_line, screen_lines
+from wetside.errors import OutOfRangeError, Place, WetsideError
+from wetside.runs import commands as c
+from wetside.runs.cues import CueKind, cues_between
+from wetside.runs.events import Where
+from wetside.runs.fold import is_over
+from wetside.runs.moment import Moment
+from wetside.runs.simulator import simulate
+from wetside.services.options import typed
+from wetside.services.run_terminal import RunAnswers, open_run, retired_by, say, script_of_answers, spoken
+from wetside.units import parse_duration_s, parse_temp_c
+from wetside.wording import sentence, shown, speak_error
+
+if TYPE_CHECKING:
+    import argparse
+
+    from wetside.runs.conduct import Conduct
+    from wetside.services.run_terminal import OpenRun
+
+TICK_S = 0.2
+FASTEST = 10_000.0
+SIMULATED_EVENING = dt.datetime(2031, 11, 4, 20, 0, tzinfo=dt.UTC)
+"""A simulated run has a date of its own, so that its output is the same every time."""
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Open or take up a run, and go through it."""
+    answers = RunAnswers(**{name: getattr(arguments, name) for name in RunAnswers._fields})
+    rows = Path(arguments.rows) if arguments.rows else None
+    if not 0.0 < arguments.speed <= FASTEST:
+        raise OutOfRangeError("cli.run.speed", place=Place(field="--speed"), value=arguments.speed, most=FASTEST)
+    if arguments.simulate is not None:
+        return _simulated(answers, rows, arguments.simulate, as_json=arguments.json)
+    clock = _Clock(arguments.speed)
+    opened = open_run(answers, clock.now(), rows)
+    if arguments.json:
+        return _state_as_json(opened.conduct, clock)
+    if is_a_terminal():
+        with single_keys():
+            return _live(opened, clock)
+    return _line_by_line(opened, clock)
+
+
+class _Clock:
+    """Clock of the machine, or one that runs faster from when the program began."""
+
+    def __init__(self, speed: float) -> None:
+        self.speed, self.begun = speed, moment_now()
+
+    def now(self) -> Moment:
+        now = moment_now()
+        if self.speed == 1.0:
+            return now
+        more_s = (now.boot_s - self.begun.boot_s) * (self.speed - 1.0)
+        return Moment(now.at_utc + dt.timedelta(seconds=more_s), now.boot_s + more_s, f"{now.boot_id}-fast")
+
+
+def _run_s(conduct: Conduct, now: Moment) -> float:
+    state = conduct.state()
+    return 0.0 if state.clock is None else state.clock.at(now, state.known_s).s
+
+
+def _live(opened: OpenRun, clock: _Clock) -> int:
+    """Draw, listen, speak; the run itself goes on in its log, whatever happens here."""
+    conduct, said = opened.conduct, list(opened.said)
+    heard_s = opened.since_s
+    drawn = ""
+    while not is_over(conduct.state()):
+        state, now_s = conduct.state(), _run_s(conduct, clock.now())
+        for cue in cues_between(state, heard_s, now_s):
+            said.append(say(cue.code, cue.params))
+            print("\a" * (2 if cue.kind is CueKind.NOW else 1), end="")
+        heard_s = max(heard_s, now_s)
+        text = "\n".join(screen_lines(state, now_s, text_width() - 1, said))
+        if text != drawn:
+            print(f"\x1b[H\x1b[2J{text}", flush=True)
+            drawn = text
+        key = key_within(TICK_S)
+        if key == "q":
+            print_lines(["", sentence("cli.run.left", {})])
+            return ExitCode.OK
+        if key:
+            said += _answer(conduct, clock, key)
+    print_lines(["", next_line(conduct.state(), 0.0), *end_lines(conduct.state(), heard_s)])
+    if conduct.state().sheets and not conduct.state().identified:
+        print_lines(_identity(conduct, clock))
+    return ExitCode.OK
+
+
+def _answer(conduct: Conduct, clock: _Clock, key: str) -> list[str]:
+    """Do what a key asks; a key that means nothing does nothing."""
+    try:
+        command = _command(key)
+    except WetsideError as error:
+        return [speak_error(error)]
+    return [] if command is None else spoken(conduct.do(command, clock.now()))
+
+
+def _command(key: str) -> c.Command | None:
+    if key in ("\n", "\r", " "):
+        return c.Tell()
+    if key == "p":
+        return c.Tell(on_time=True)
+    if key == "u":
+        return c.TakeBack()
+    if key == "t":
+        text = line_typed(sentence("cli.run.ask_reading", {}))
+        where = {"j": Where.JACKET, "o": Where.POURED_OUT}.get(text[:1].lower(), Where.DEVELOPER)
+        value = text.lstrip("jJoO ")
+        if value[-1:].isdigit():
+            value = f"{value} C"  # wet hands type no unit; the question names it
+        return c.Reading(typed("t", parse_temp_c, value), where) if text else None
+    if key == "l":
+        text = line_typed(sentence("cli.run.ask_lost", {}))
+        return c.Lose(place=int(text)) if text.isdecimal() and len(text) < 6 else c.Lose(text or None)
+    if key == "w":
+        text = line_typed(sentence("cli.run.ask_watch", {}))
+        return c.TellTime(typed("w", parse_duration_s, text)) if text else None
+    return None
+
+
+def _identity(conduct: Conduct, clock: _Clock) -> list[str]:
+    """Ask which sheet hangs where; no answer is a legal one."""
+    text = line_typed(sentence("cli.run.ask_order", {"sheets": conduct.state().sheets}))
+    order = tuple(name.strip() for name in text.split(",") if name.strip()) or None
+    return spoken(conduct.do(c.Identify(order), clock.now()))
+
+
+def _line_by_line(opened: OpenRun, clock: _Clock) -> int:
+    """Without a terminal: a line for each cue, until no cue is left or the run is over."""
+    conduct = opened.conduct
+    print_lines(opened.said)
+    state = conduct.state()
+    heard_s = opened.since_s
+    print_lines([next_line(state, heard_s)])
+    last_s = max((cue.at_s for cue in cues_between(state, heard_s, heard_s + 86_400.0)), default=heard_s)
+    while heard_s <= last_s:
+        now_s = _run_s(conduct, clock.now())
+        for cue in cues_between(state, heard_s, now_s):
+            print_lines([f"{shown(cue.at_s, 'mss')}  {say(cue.code, cue.params)}"])
+        sys.stdout.flush()
+        heard_s = max(heard_s, now_s)
+        time.sleep(TICK_S / 2)
+    print_lines([next_line(state, heard_s)])
+    return ExitCode.OK
+
+
+def _simulated(answers: RunAnswers, rows: Path | None, seed: int, *, as_json: bool) -> int:
+    """Let the simulated photographer do the run, as fast as the machine can."""
+    from wetside.runs.conduct import Conduct
+    from wetside.runs.event_log import MemoryLog
+    from wetside.runs.state import Status
+
+    conduct = Conduct(MemoryLog(), "run", "terminal")
+    if answers.log is not None:
+        from wetside.adapters.run_log import FileLog
+
+        conduct = Conduct(FileLog(Path(answers.log)), "run", "terminal")
+    if conduct.state().status is not Status.NOTHING:
+        raise OutOfRangeError("cli.run.simulate_new", place=Place(file=answers.log))
+    script = script_of_answers(answers, rows)
+    start = Moment(SIMULATED_EVENING, 1000.0, "simulated")
+    last_s = 0.0
+    for happened in simulate(
+        conduct, script, random.Random(seed), start, rehearsal=answers.rehearsal, retired=retired_by(answers)
+    ):
+        last_s = happened.at_s
+        told = [say(happened.cue.code, happened.cue.params)] if happened.cue is not None else []
+        if happened.decision is not None:
+            told = [f"> {line}" for line in spoken(happened.decision)]
+        if not as_json:
+            print_lines(f"{shown(happened.at_s, 'mss'):>6}  {line}" for line in told)
+    if as_json:
+        print_json({"status": conduct.state().status.value, "facts": len(conduct.facts), "lasted_s": last_s})
+    else:
+        print_lines(["", next_line(conduct.state(), last_s), *end_lines(conduct.state(), last_s)])
+    return ExitCode.OK
+
+
+def _state_as_json(conduct: Conduct, clock: _Clock) -> int:
+    """Print where the run stands, and leave it."""
+    from wetside.runs.cues import shown_now
+
+    state, now_s = conduct.state(), _run_s(conduct, clock.now())
+    found = shown_now(state, now_s)
+    print_json(
+        {
+            "status": state.status.value,
+            "rehearsal": state.rehearsal,
+            "run_s": now_s,
+            "time_by": state.by.value,
+            "doubtful": state.doubtful,
+            "next": {"act": found.act, "in_s": found.in_s, "said": say(found.code, found.params)},
+            "facts": len(conduct.facts),
+        }
+    )
+    return ExitCode.OK

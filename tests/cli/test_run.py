@@ -1,0 +1,159 @@
+"""``wetside run``: simulated, from a plan, killed and taken up again, and at a real terminal."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import select
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+QUICK = ("--film", "Tolland 100", "--developer", "Brackwater", "--time", "7:30")
+
+
+def test_a_simulated_run_comes_to_its_end(wetside) -> None:
+    """The simulated photographer goes through the same engine, and the same seed gives the same run."""
+    first = wetside("run", *QUICK, "--simulate", 3)
+    assert first.code == 0, first.err
+    assert "Drain developer soon. Next: stop, in your hand?" in first.out
+    assert "The run is over" in first.out
+    assert wetside("run", *QUICK, "--simulate", 3).out == first.out
+    assert wetside("run", *QUICK, "--simulate", 4).out != first.out
+
+
+def test_an_evening_of_the_demo_plan(wetside, tmp_path: Path) -> None:
+    """Every load of the demo plan, each to hanging, with a log that holds the run."""
+    assert wetside("plan", "examples/demo/evening.toml", "--out", tmp_path).code == 0
+    loads = json.loads((tmp_path / "plan.json").read_text("utf-8"))["loads"]
+    for load in loads:
+        number, log = load["number"], tmp_path / f"{load['number']}.log"
+        done = wetside(
+            "run", "--plan", tmp_path / "plan.json", "--load", number, "--simulate", number, "--log", log, "--json"
+        )
+        assert done.code == 0, done.err
+        assert done.document["status"] == "ended"
+        assert done.document["lasted_s"] > load["time_s"]
+        stands = wetside("run", "--log", log, "--json").document
+        assert (stands["status"], stands["next"]["in_s"]) == ("ended", None)
+
+
+def test_a_killed_run_is_where_it_was(wetside, tmp_path: Path) -> None:
+    """Started, killed, and looked at again: the time ran on, by the clock that counts from the machine's start."""
+    log = tmp_path / "run.log"
+    words = [sys.executable, "-m", "wetside.cli", "run", *QUICK, "--log", str(log)]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src")}
+    with subprocess.Popen(words, stdout=subprocess.PIPE, stdin=subprocess.DEVNULL, env=environment) as running:
+        assert running.stdout is not None
+        assert b"Developer" in running.stdout.readline()
+        begun = time.monotonic()
+        running.kill()
+    stands = wetside("run", "--log", log, "--json").document
+    assert stands["status"] == "ready"
+    assert stands["next"]["act"] in ("1.full", "1.drain")
+    assert abs(stands["run_s"] - (time.monotonic() - begun)) < 3.0
+    assert stands["facts"] == 1
+
+
+def test_without_a_terminal_each_cue_is_a_line(wetside) -> None:
+    """A run of half a minute at high speed, nobody answering: lines, no screen, and an end."""
+    done = wetside("run", *QUICK[:4], "--time", "0:40", "--no-pauses", "--speed", 2000)
+    assert done.code == 0, done.err
+    assert "Drain developer now." in done.out
+    assert "Hang now." in done.out
+    assert "\x1b" not in done.out
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ((), "Say what to run"),
+        (("--film", "Tolland 100"), "--developer"),
+        ((*QUICK[:4], "--time", "soon"), "--time"),
+        ((*QUICK[:4], "--time", "0:01"), "0:30"),
+        (("--plan", "nowhere.json"), "nowhere.json"),
+        (("--plan", "examples/demo/evening.toml"), "no JSON"),
+        (("--plan", "x.json", "--film", "y"), "--film"),
+        ((*QUICK, "--speed", "0"), "speed"),
+        ((*QUICK, "--speed", "nan"), "speed"),
+        ((*QUICK, "--temp", "500 C"), "--temp"),
+        ((*QUICK, "--log", "/nowhere/at/all.log"), "all.log"),
+        ((*QUICK, "--log", "README.md"), "no log of a run"),
+    ],
+)
+def test_a_mistake_is_told_in_a_sentence(wetside, words, told: str) -> None:
+    """Never a traceback; the option or the file is named."""
+    done = wetside("run", *words)
+    assert done.code != 0
+    assert told in done.err
+
+
+def test_a_damaged_plan_names_its_field(wetside, tmp_path: Path) -> None:
+    """What is missing is told with the load that lacks it."""
+    wetside("plan", "examples/demo/evening.toml", "--out", tmp_path)
+    document = json.loads((tmp_path / "plan.json").read_text("utf-8"))
+    del document["loads"][1]["schedule"]
+    (tmp_path / "plan.json").write_text(json.dumps(document), "utf-8")
+    done = wetside("run", "--plan", tmp_path / "plan.json")
+    assert done.code != 0
+    assert "loads.2" in done.err
+    assert "no load" in wetside("run", "--plan", _whole(wetside, tmp_path), "--load", 99).err
+
+
+def _whole(wetside, folder: Path) -> Path:
+    wetside("plan", "examples/demo/evening.toml", "--out", folder)
+    return folder / "plan.json"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a pseudo-terminal")
+def test_keys_at_a_terminal(tmp_path: Path) -> None:
+    """Space tells, u takes back, t asks for a reading, q leaves; the screen says what to do next in large letters."""
+    import pty
+
+    log = tmp_path / "run.log"
+    ours, theirs = pty.openpty()
+    words = [sys.executable, "-m", "wetside.cli", "run", *QUICK, "--log", str(log)]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "COLUMNS": "80", "TERM": "xterm"}
+    begun = time.monotonic()
+    with subprocess.Popen(words, stdin=theirs, stdout=theirs, stderr=theirs, env=environment) as running:
+        try:
+            os.close(theirs)
+            seen = _until(ours, b"DEVELOPER")
+            assert time.monotonic() - begun < 15.0, "from start to a counting run"
+            for keys, answer in (
+                (b" ", b"Taken: developer, full."),
+                (b"u", b"Taken back"),
+                (b"t", b"Reading in the developer"),
+                (b"20,0\n", b"20.0 \xc2\xb0C, developer."),
+            ):
+                time.sleep(1.7)
+                os.write(ours, keys)
+                seen += _until(ours, answer)
+            os.write(ours, b"q")
+            seen += _until(ours, b"goes on by its log")
+            assert running.wait(10) == 0
+        finally:
+            running.kill()
+    text = seen.decode("utf-8", "replace")
+    assert re.search(r"DEVELOPER, DRAIN IN 7:\d\d", text)
+    assert "| now" in text
+    assert not re.search(r"\x1b\[[0-9;]*m", text), "nothing is told by colour"
+    assert len(log.read_bytes().splitlines()) == 5
+    os.close(ours)
+
+
+def _until(handle: int, wanted: bytes) -> bytes:
+    seen, ends = b"", time.monotonic() + 8.0
+    while wanted not in seen and time.monotonic() < ends:
+        if select.select([handle], [], [], 0.2)[0]:
+            try:
+                seen += os.read(handle, 65536)
+            except OSError:
+                break
+    assert wanted in seen, seen[-2000:].decode("utf-8", "replace")
+    return seen
