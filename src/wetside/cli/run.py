@@ -39,7 +39,13 @@ SIMULATED_EVENING = dt.datetime(2031, 11, 4, 20, 0, tzinfo=dt.UTC)
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Open or take up a run, and go through it."""
+    """Open or take up a run, and go through it.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the speed is none that can be run at.
+    """
     answers = RunAnswers(**{name: getattr(arguments, name) for name in RunAnswers._fields})
     rows = Path(arguments.rows) if arguments.rows else None
     if not 0.0 < arguments.speed <= FASTEST:

@@ -48,7 +48,7 @@ def screen_lines(state: State, now_s: float, width: int, said: list[str]) -> lis
 
 
 def next_line(state: State, now_s: float) -> str:
-    """Say the next thing to do, and when."""
+    """Say the next thing to do, and when, as seen at ``now_s`` of the run. [s]"""
     found = shown_now(state, now_s)
     return say(found.code, found.params)
 
@@ -78,7 +78,7 @@ def track_lines(schedule: Schedule, width: int) -> list[str]:
 
 
 def end_lines(state: State, now_s: float) -> list[str]:
-    """What the run did to its sheets, in density first; and what was contested."""
+    """What the run did to its sheets as of ``now_s`` [s], in density first; and what was contested."""
     lines = []
     for effect in sheet_effects(state, schedule_at(state, now_s)):
         params = {

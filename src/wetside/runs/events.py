@@ -11,7 +11,7 @@ from dataclasses import dataclass, fields
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, ClassVar, NamedTuple
 
-from wetside.errors import InputError, UnreadableError
+from wetside.errors import InputError
 from wetside.runs.fact import Fact
 from wetside.runs.script import Pause, Script
 from wetside.runs.script_data import data_of_script, script_of_data
@@ -273,7 +273,7 @@ def event_of_fact(fact: Fact) -> Event:
         data = lifted(fact.kind, fact.version, VERSIONS[fact.kind], fact.data)
         names = {field.name for field in fields(known)}
         if set(data) - names:
-            raise UnreadableError("runs.event.data")
+            return Unreadable(fact.kind, fact.version, "runs.event.data")
         made: Event = known(
             **{field.name: _READERS[str(field.type)](data[field.name]) for field in fields(known) if field.name in data}
         )

@@ -62,7 +62,7 @@ class Doubt(NamedTuple):
 
 
 def doubt_about(state: State, schedule: Schedule, key: str, at_s: float) -> Doubt | None:
-    """What makes an act at that time hard to believe; None where it may well be.
+    """What makes an act at ``at_s`` of the run [s] hard to believe; None where it may well be.
 
     Physically too early: pour and drain cannot be done in half their time. Much too early: it would cut a bath short.
     """

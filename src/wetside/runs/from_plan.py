@@ -154,8 +154,12 @@ def quick_script(
         True temperature. [C]
     handling : Handling, optional
         Learned times of the vessel; else a typical drum's.
-    coefficient, reads_high_c, floor_s
+    coefficient : TemperatureCoefficient, optional
         As for :func:`script_of_load`.
+    reads_high_c : float
+        What the thermometer shows too much. [C]
+    floor_s : float
+        Shortest developing time that is trusted. [s]
 
     Raises
     ------

@@ -275,7 +275,7 @@ def spans_of(times: list[FilmTime], points: list[StartingPoint], ei: float | Non
     points : list of StartingPoint
         Of one film, developer and dilution.
     ei : float, optional
-        Index of the film; rows for another one stand apart.
+        Index of the film [1]; rows for another one stand apart.
     """
     found: dict[tuple[float, str, float | None], list[tuple[float, float, str]]] = {}
     for time in times:

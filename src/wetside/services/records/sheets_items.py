@@ -112,7 +112,13 @@ def _record(kind: Any, key: str) -> Any:
 
 
 def take_move(fields: Fields) -> dict[str, Any]:
-    """Make a move of one holder side."""
+    """Make a move of one holder side.
+
+    Raises
+    ------
+    InputError
+        If there is no such move.
+    """
     side = _record(HolderSide, fields.text("side"))
     move = fields.text("move")
     answer: dict[str, Any] = {"address": "/holders/"}

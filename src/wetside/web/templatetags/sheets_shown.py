@@ -26,25 +26,25 @@ def plain_word(word: str) -> str:
 
 @register.filter
 def zones(value: float) -> str:
-    """Development in zones: N, N-1, N+½."""
+    """Development as N, N-1, N+½. [zones]"""
     return shown(value, "n")
 
 
 @register.filter
 def shutter_said(seconds: float) -> str:
-    """Time as it is engraved or counted, with minutes told as such."""
+    """Time as it is engraved or counted [s], with minutes told as such."""
     return f"{shown(seconds, 'mss')} min" if seconds >= 120 else shown(seconds, "shutter")
 
 
 @register.filter
 def stops_added(stops: float) -> str:
-    """What a step adds to the time, in stops."""
+    """What a step adds to the time. [stops]"""
     return sentence("web.sheets.stops_more", {"stops": stops})
 
 
 @register.filter
 def stops_on_film(stops: float) -> str:
-    """Stop error on the film, and which way it goes."""
+    """Stop error on the film [stops], and which way it goes."""
     if abs(stops) < NOTHING_STOPS:
         return sentence("web.sheets.no_error", {})
     return sentence("web.sheets.over" if stops > 0 else "web.sheets.under", {"stops": stops})
