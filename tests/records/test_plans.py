@@ -253,6 +253,37 @@ def test_a_load_is_noted_by_hand_and_taken_back(drafted) -> None:
 # compared
 
 
+def test_a_noted_load_empties_its_holder_sides_and_taken_back_fills_them(drafted) -> None:
+    """Sides of developed sheets count as unloaded; an undo puts the sheets back, unless the side was loaded anew."""
+    from wetside.services.records import holders, holders_moves
+
+    holders.make_holders("40", size="9x12cm")
+    for side in models.HolderSide.kept.all():
+        holders_moves.load([side], "Tolland 100", today=NOW.date())
+        holders_moves.expose(models.HolderSide.objects.get(pk=side.pk), NOW.date())
+    sheets = models.Sheet.objects.filter(side__isnull=False)
+    keys = {sheet.pk for sheet in sheets}
+    assert len(keys) == 2
+    plan = plans_frozen.freeze(plans.new_plan([str(key) for key in keys]))
+    loads = sorted({place.load for place in plan.places.all()})
+    for load in loads:
+        plans_frozen.note_developed(plan, load)
+    assert {side.state for side in models.HolderSide.kept.all()} == {"unloaded"}
+    for load in loads:
+        plans_frozen.undo_developed(plan, load)
+    assert {side.state for side in models.HolderSide.kept.all()} == {"exposed"}
+    assert {sheet.state for sheet in models.Sheet.kept.filter(side__isnull=False)} == {"planned"}
+
+
+def test_a_new_plan_reads_the_thermometer_that_was_checked_last(drafted) -> None:
+    """Its offset reaches the run sheet without a question."""
+    from wetside.services.records.instruments import thermometer_checked_last
+
+    waiting = [str(sheet.pk) for sheet in models.Sheet.objects.filter(state="waiting")]
+    plan = plans.new_plan(waiting)
+    assert plan.choices["thermometer"] == str(thermometer_checked_last().pk)
+
+
 def test_developers_are_compared_for_the_chosen_sheets(drafted) -> None:
     """A process of the records beside a developer as typed; never more than three; what is wrong is said there."""
     process = models.Process.kept.get()

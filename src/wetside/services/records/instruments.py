@@ -299,6 +299,18 @@ def thermometer_of_plans(name: str = "") -> dict[str, Any] | None:
     raw : dict or None
         Keys ``name`` and ``reads_high`` in plain form; None where the darkroom has none.
     """
+    one = thermometer_checked_last(name)
+    return None if one is None else {"name": one.name, "reads_high": f"{one.reads_high:g} C"}
+
+
+def thermometer_checked_last(name: str = "") -> Instrument | None:
+    """Thermometer that a plan takes where nobody chose one: the one that was checked last, else the first by name.
+
+    Parameters
+    ----------
+    name : str
+        Only those of this name; empty for all.
+    """
     from wetside.values.names import plain_name
 
     rows = list(Instrument.kept.filter(kind="thermometer").annotate(last=Max("checks__at")).order_by("name_key"))
@@ -306,5 +318,5 @@ def thermometer_of_plans(name: str = "") -> dict[str, Any] | None:
         rows = [one for one in rows if one.name_key == plain_name(name)]
     if not rows:
         return None
-    one = max((row for row in rows if row.last is not None), key=lambda row: row.last, default=rows[0])
-    return {"name": one.name, "reads_high": f"{one.reads_high:g} C"}
+    found: Instrument = max((row for row in rows if row.last is not None), key=lambda row: row.last, default=rows[0])
+    return found

@@ -13,6 +13,7 @@ from wetside.errors import ConflictError, RefusedError
 from wetside.records import models
 from wetside.services.records.changes import bring_back, change, find, make, remove
 from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets, identities
+from wetside.services.records.instruments import thermometer_checked_last
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
 from wetside.values.names import plain_name
 
@@ -143,6 +144,9 @@ def new_plan(keys: Iterable[str], *, name: str = "", vessels: Sequence[str] | No
     processes = list(models.Process.kept.all()[:2])
     if len(processes) == 1:
         choices["process"] = str(processes[0].pk)
+    thermometer = thermometer_checked_last()
+    if thermometer is not None:
+        choices["thermometer"] = str(thermometer.pk)
     with transaction.atomic():
         plan = make(
             models.Plan,

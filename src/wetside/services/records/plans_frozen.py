@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 import tempfile
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from django.conf import settings
 from django.db import transaction
@@ -24,6 +24,7 @@ from wetside.records import models
 from wetside.services.records.changes import bring_back, change, remove
 from wetside.services.records.evenings import evening_of_plan
 from wetside.services.records.plans_reckoned import reckon, seen_of
+from wetside.services.records.sheets import end_sheet, planned_again
 from wetside.services.write_plan import write_plan
 from wetside.values.names import plain_name
 
@@ -274,8 +275,7 @@ def note_developed(plan: models.Plan, load: int, time_s: float | None = None) ->
         facts = {**run.facts, "noted": True, "planned_s": planned, "developed_s": planned if time_s is None else time_s}
         now = timezone.now()
         for place in plan.places.filter(load=load).select_related("sheet"):
-            values: dict[str, Any] = {"state": models.SheetState.DEVELOPED, "developed_at": now}
-            change(place.sheet, values, why=f"developed: {run.name}")
+            end_sheet(place.sheet, models.SheetState.DEVELOPED, at=now, why=f"developed: {run.name}")
         return change(run, {"state": models.RunState.ENDED, "facts": facts}, why="noted by hand")
 
 
@@ -292,7 +292,6 @@ def undo_developed(plan: models.Plan, load: int) -> models.Run:
         if run.state != models.RunState.ENDED or not run.facts.get("noted"):
             raise RefusedError("services.plans.not_noted", load=load)
         for place in plan.places.filter(load=load).select_related("sheet"):
-            values: dict[str, Any] = {"state": models.SheetState.PLANNED, "developed_at": None}
-            change(place.sheet, values, why=f"not developed: {run.name}")
+            planned_again(place.sheet, why=f"not developed: {run.name}")
         facts = {key: value for key, value in run.facts.items() if key not in ("noted", "planned_s", "developed_s")}
         return change(run, {"state": models.RunState.READY, "facts": facts}, why="taken back")

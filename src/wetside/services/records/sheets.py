@@ -292,6 +292,26 @@ def wait_again(sheet: Sheet, *, why: str = "") -> Sheet:
     return changes.change(sheet, {"state": SheetState.WAITING, "developed_at": None}, why=why)
 
 
+def planned_again(sheet: Sheet, *, why: str = "") -> Sheet:
+    """Take back that a planned sheet was developed: it lies in its holder side again, if nothing else does by now.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        A developed one.
+    why : str
+    """
+    before = sheet.history.filter(state=SheetState.PLANNED).first()
+    side = HolderSide.kept.filter(pk=before.side_id).first() if before is not None and before.side_id else None
+    free = side is not None and side.state == SideState.UNLOADED
+    with transaction.atomic():
+        values: dict[str, Any] = {"state": SheetState.PLANNED, "developed_at": None}
+        back = changes.change(sheet, values | ({"side": side} if free else {}), why=why)
+        if free:
+            _side_exposed(back)
+    return back
+
+
 def undo_last(sheet: Sheet, *, revision: int | None = None) -> Sheet:
     """Put back what stood before the last correction; that too can be undone.
 
