@@ -34,8 +34,8 @@ class Scale(NamedTuple):
     waiting: int
 
 
-EVENING = Scale(sheets=9, runs=3, events=60, bottles=5, lines=12, waiting=9)
-YEARS = Scale(sheets=20_000, runs=3_000, events=200_000, bottles=150, lines=12_000, waiting=60)
+EVENING = Scale(sheets=24, runs=3, events=60, bottles=12, lines=48, waiting=24)
+YEARS = Scale(sheets=20_000, runs=3_000, events=200_000, bottles=150, lines=12_000, waiting=24)
 SCALES = {"evening": EVENING, "years": YEARS}
 
 

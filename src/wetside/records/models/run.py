@@ -29,6 +29,7 @@ class Run(Kept):
 
     class Meta:
         ordering = ("-made_at",)
+        indexes = (models.Index(fields=["state", "plan"], name="run_by_state"),)
         constraints = (
             models.CheckConstraint(condition=Q(load__gte=1), name="run_load_positive"),
             models.CheckConstraint(condition=Q(state__in=[s.value for s in RunState]), name="run_state_known"),

@@ -107,6 +107,10 @@ class Sheet(Kept):
         ordering = ("exposed", "made_at", "label_key")
         indexes = (
             models.Index(fields=["state", "exposed", "made_at"], condition=Q(removed_at=None), name="sheet_waiting"),
+            models.Index(fields=["film", "state"], name="sheet_of_film"),
+            models.Index(fields=["process", "state"], name="sheet_of_process"),
+            models.Index(fields=["aim", "state"], name="sheet_of_aim"),
+            models.Index(fields=["demo"], condition=Q(demo=True), name="sheet_of_demo"),
         )
         constraints = (
             models.CheckConstraint(condition=~Q(label="") | ~Q(holder=""), name="sheet_has_label_or_holder"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from django.db.models import Count, Q
+from django.db.models import Count
 
 from wetside.adapters.printing_data import load_printing_ranges
 from wetside.errors import InputError, Place, RefusedError, UnknownNameError, WetsideError
@@ -17,6 +17,7 @@ from wetside.sensitometry.paper_test import aim_of_test, paper_range_of_steps
 from wetside.services.records.changes import bring_back, change, find, make, remove
 from wetside.services.records.documents import columns_and_facts, raw_of
 from wetside.services.records.films_checked import checked_document
+from wetside.services.records.sheets_counted import waiting_of
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -74,9 +75,7 @@ def aim_list(page: int = 1) -> AimList:
     count = Aim.kept.aggregate(count=Count("pk"))["count"]
     pages = max(1, -(-count // A_PAGE))
     page = min(max(page, 1), pages)
-    rows = Aim.kept.annotate(
-        waiting=Count("sheets", filter=Q(sheets__removed_at=None, sheets__state__in=("waiting", "planned")))
-    ).order_by("name_key")[(page - 1) * A_PAGE : page * A_PAGE]
+    rows = Aim.kept.annotate(waiting=waiting_of("aim")).order_by("name_key")[(page - 1) * A_PAGE : page * A_PAGE]
     return AimList(
         tuple(
             AimLine(

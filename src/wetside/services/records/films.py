@@ -12,6 +12,7 @@ from wetside.services.library import load_library
 from wetside.services.records.changes import bring_back, change, find, make, remove
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
 from wetside.services.records.films_checked import checked_document
+from wetside.services.records.sheets_counted import waiting_of
 from wetside.values.evidence import Evidence
 from wetside.values.names import name_key
 
@@ -68,9 +69,7 @@ def film_list(page: int = 1) -> FilmList:
     pages = max(1, -(-totals["count"] // A_PAGE))
     page = min(max(page, 1), pages)
     films = list(
-        Film.kept.annotate(
-            waiting=Count("sheets", filter=Q(sheets__removed_at=None, sheets__state__in=WAITING), distinct=True)
-        ).order_by("name_key")[(page - 1) * A_PAGE : page * A_PAGE]
+        Film.kept.annotate(waiting=waiting_of("film")).order_by("name_key")[(page - 1) * A_PAGE : page * A_PAGE]
     )
     published = {name_key(point.film) for point in load_library().points}
     return FilmList(
@@ -207,11 +206,7 @@ def bring_film_back(film: Film) -> Film:
 
 def lots_of(film: Film) -> tuple[FilmLot, ...]:
     """Lots of a film, with the number of sheets that wait from each as ``waiting``."""
-    return tuple(
-        film.lots.filter(removed_at=None)
-        .annotate(waiting=Count("sheets", filter=Q(sheets__removed_at=None, sheets__state__in=WAITING)))
-        .order_by("number", "size")
-    )
+    return tuple(film.lots.filter(removed_at=None).annotate(waiting=waiting_of("lot")).order_by("number", "size"))
 
 
 class LotAnswers(NamedTuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from django.db import transaction
-from django.db.models import Count, F, Q
+from django.db.models import Count, F
 
 from wetside.errors import ConflictError, RefusedError, UnknownNameError
 from wetside.planning.resolved import PLAIN_BATHS, has_presoak
@@ -15,6 +15,7 @@ from wetside.services.records.changes import bring_back, change, find, make, rem
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
 from wetside.services.records.films_checked import checked_document
 from wetside.services.records.processes_compared import Difference, differences
+from wetside.services.records.sheets_counted import waiting_of
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -77,9 +78,7 @@ def process_list(page: int = 1) -> ProcessList:
     pages = max(1, -(-count // A_PAGE))
     page = min(max(page, 1), pages)
     processes = list(
-        Process.kept.annotate(
-            waiting=Count("sheets", filter=Q(sheets__removed_at=None, sheets__state__in=("waiting", "planned")))
-        ).order_by("name_key")[(page - 1) * A_PAGE : page * A_PAGE]
+        Process.kept.annotate(waiting=waiting_of("process")).order_by("name_key")[(page - 1) * A_PAGE : page * A_PAGE]
     )
     newest = {
         version.process_id: version
