@@ -130,11 +130,13 @@ def _bottles(models: Any, scale: Scale, chance: random.Random, moment: Any) -> N
             models.BottleLine(
                 number=rank + 1,
                 at=moment((number + rank / each) / scale.bottles),
-                kind="filled" if rank == 0 else "drawn",
-                change_ml=5000.0 if rank == 0 else -float(chance.randrange(5, 40)),
-                area_units=0.0,
+                kind="filled" if rank == 0 else "film" if film else "drawn",
+                change_ml=5000.0 if rank == 0 else 0.0 if film else -float(chance.randrange(5, 40)),
+                area_units=0.25 if film else 0.0,
+                film_class="ordinary" if film else "",
             )
             for rank in range(each)
+            for film in (role == "fixer" and rank % 2 == 1,)
         ]
         bottle = models.Bottle.objects.create(
             mark=mark,
@@ -142,6 +144,7 @@ def _bottles(models: Any, scale: Scale, chance: random.Random, moment: Any) -> N
             holds=("Brackwater", "Stop", "Fixer", "Wetting agent", "Toner")[number % 5],
             role=role,
             left_ml=sum(line.change_ml for line in lines),
+            seen_units=sum(line.area_units for line in lines),
             mixed=moment(number / scale.bottles).date(),
             emptied_at=None if shelved else moment((number + 1) / scale.bottles),
         )

@@ -29,7 +29,7 @@ def tiers(wanted: Sequence[float], label: float, left: float, right: float) -> l
     if not wanted:
         return []
     room = right - left + label
-    rows = max(1, math.ceil(len(wanted) * label / room))
+    rows = max(1, math.ceil(len(wanted) / max(1, math.floor(room / label))))
     edges = (left, right)
     crowded = any(
         _shift(_spread(list(wanted[row::rows]), label, edges), wanted[row::rows]) > label for row in range(rows)

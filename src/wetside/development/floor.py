@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from math import isfinite
 from typing import NamedTuple
 
 from wetside.development._demands import require_not_negative, require_positive
+from wetside.errors import OutOfRangeError
 from wetside.values.evidence import Source  # noqa: TC001 (part of a public type)
 
 
@@ -67,4 +69,7 @@ def floor_check(time_s: float, pour_s: float, drain_s: float, floor_s: float) ->
     for value_s in (pour_s, drain_s, floor_s):
         require_not_negative(value_s, "development.floor.negative")
     pour_share, drain_share = pour_s / time_s, drain_s / time_s
+    if not isfinite(pour_share + drain_share):
+        # A time next to nothing: no share of it can be told.
+        raise OutOfRangeError("development.floor.time_not_positive", value=time_s)
     return FloorCheck(time_s < floor_s, time_s - floor_s, pour_share, drain_share, pour_share + drain_share)

@@ -27,6 +27,7 @@ class Plan(Kept):
 
     class Meta:
         ordering = ("-made_at",)
+        indexes = (models.Index(fields=["-made_at"], condition=Q(removed_at=None), name="plan_newest"),)
         constraints = (
             models.CheckConstraint(condition=~Q(name=""), name="plan_has_name"),
             models.CheckConstraint(

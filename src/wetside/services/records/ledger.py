@@ -51,7 +51,11 @@ class NewLine(NamedTuple):
     drawn_for: UUID | None = None
 
 
-def lines_of(bottles: Iterable[UUID], *, dated: bool = True) -> dict[UUID, list[Booked]]:
+WITHOUT_FILM = (BottleLineKind.DRAWN, BottleLineKind.RETURNED, BottleLineKind.COUNTED)
+"""Lines that judge nothing in a bottle that no film went through."""
+
+
+def lines_of(bottles: Iterable[UUID], *, dated: bool = True, judging: bool = False) -> dict[UUID, list[Booked]]:
     """Ledgers of bottles, each in the order of its numbers; one query.
 
     Parameters
@@ -59,9 +63,14 @@ def lines_of(bottles: Iterable[UUID], *, dated: bool = True) -> dict[UUID, list[
     bottles : iterable of UUID
     dated : bool
         Whether the moments are wanted; a whole shelf is read twice as fast without.
+    judging : bool
+        Only lines by which a bottle can be judged: of one that no film went through, not what was drawn and counted.
     """
     found: dict[UUID, list[Booked]] = {key: [] for key in bottles}
     rows = BottleLine.objects.filter(bottle__in=list(found)).order_by("bottle", "number")
+    if judging:
+        seen = BottleLine.objects.filter(bottle__in=list(found), kind=BottleLineKind.FILM).order_by().values("bottle")
+        rows = rows.filter(~Q(kind__in=WITHOUT_FILM) | Q(bottle__in=seen))
     if dated:
         for bottle, number, at, *values, undoes, undone in rows.values_list("bottle_id", "number", "at", *COLUMNS):
             found[bottle].append(Booked._make([number, at, *values, undoes is None and undone is None]))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from django.db import transaction
-from django.db.models import Count, Q
+from django.db.models import Count
 from django.utils import timezone
 
 from wetside.adapters.plan_reader import plan_of_plain
@@ -59,25 +59,25 @@ class Shelf(NamedTuple):
 def list_plans(page: int = 1) -> tuple[tuple[Listed, ...], bool]:
     """Plans, the newest first, and whether there are more pages."""
     first = (max(1, page) - 1) * PAGE
-    kept = Q(runs__removed_at=None, runs__rehearsal=False)
-    rows = list(
-        models.Plan.kept.annotate(
-            sheet_count=Count("places", distinct=True),
-            run_count=Count("runs", filter=kept, distinct=True),
-            ended=Count("runs", filter=kept & Q(runs__state=models.RunState.ENDED), distinct=True),
-            running=Count("runs", filter=kept & Q(runs__state=models.RunState.RUNNING), distinct=True),
-        ).defer("document", "evening")[first : first + PAGE + 1]
-    )
-    return tuple(_listed(plan) for plan in rows[:PAGE]), len(rows) > PAGE
+    rows = list(models.Plan.kept.defer("document", "evening")[first : first + PAGE + 1])
+    # Counted for the plans of this page alone: joined to the list it would be counted for all that were ever made.
+    keys = [plan.pk for plan in rows[:PAGE]]
+    sheets = dict(models.PlanSheet.objects.filter(plan__in=keys).order_by().values_list("plan").annotate(Count("pk")))
+    runs: dict[Any, dict[str, int]] = {key: {} for key in keys}
+    kept = models.Run.kept.filter(plan__in=keys, rehearsal=False).order_by()
+    for key, state, count in kept.values_list("plan", "state").annotate(Count("pk")):
+        runs[key][state] = count
+    return tuple(_listed(plan, sheets.get(plan.pk, 0), runs[plan.pk]) for plan in rows[:PAGE]), len(rows) > PAGE
 
 
-def _listed(plan: Any) -> Listed:
+def _listed(plan: models.Plan, sheets: int, runs: Mapping[str, int]) -> Listed:
     word = "draft" if plan.frozen_at is None else "frozen"
-    if plan.frozen_at is not None and plan.running:
+    count, ended = sum(runs.values()), runs.get(models.RunState.ENDED, 0)
+    if plan.frozen_at is not None and runs.get(models.RunState.RUNNING):
         word = "running"
-    elif plan.frozen_at is not None and plan.run_count and plan.run_count == plan.ended:
+    elif plan.frozen_at is not None and count and count == ended:
         word = "developed"
-    return Listed(plan, plan.sheet_count or plan.choices.get("count", 0), plan.run_count, plan.ended, word)
+    return Listed(plan, sheets or plan.choices.get("count", 0), count, ended, word)
 
 
 def find_plan(key: UUID | str, *, removed: bool = False) -> models.Plan:

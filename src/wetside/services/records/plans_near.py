@@ -69,6 +69,6 @@ def near() -> Near:
 def _bottles(day: dt.date) -> tuple[Row, ...]:
     """Bottles that the shelf judges as spent or near their end, spent ones first; two queries."""
     bottles = [bottle for bottle in standing() if not bottle.role.startswith(WASTE)]
-    ledgers = lines_of(bottle.pk for bottle in bottles)
+    ledgers = lines_of((bottle.pk for bottle in bottles), dated=False, judging=True)
     judged = [Row(bottle, judge(bottle, ledgers[bottle.pk], tables(), day)) for bottle in bottles]
     return tuple(row for state in (SPENT, NEAR) for row in judged if row.judged.state == state)[:MOST_NEAR]

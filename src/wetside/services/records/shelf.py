@@ -87,7 +87,8 @@ def shelf_page(today: dt.date, page: int = 1) -> ShelfPage:
         Of the list of bottles, counted from 1.
     """
     bottles = list(standing())
-    ledgers = lines_of((one.pk for one in bottles if not one.role.startswith(WASTE)), dated=False)
+    wanted = (one.pk for one in bottles if not one.role.startswith(WASTE))
+    ledgers = lines_of(wanted, dated=False, judging=True)
     judged = [Row(one, judge(one, ledgers.get(one.pk, []), tables(), today)) for one in bottles]
     use = [row for row in judged if not row.bottle.role.startswith(WASTE)]
     ends = [row for row in use if row.judged.state == SPENT] + [row for row in use if row.judged.state == NEAR]
