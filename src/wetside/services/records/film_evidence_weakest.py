@@ -244,8 +244,9 @@ def _of_time(basis: TimeBasis, ground: _Ground) -> Iterator[Finding]:
         ).factor
     except WetsideError:
         middle_s = time_s
-    short_s = _quarter(max(EVENING.floor_s, middle_s * SHORTER))
-    long_s = _quarter(max(middle_s * LONGER, short_s * LONGER / SHORTER))
+    shorter_s = max(EVENING.floor_s, middle_s * SHORTER)
+    short_s = _quarter(shorter_s)
+    long_s = _quarter(max(middle_s * LONGER, shorter_s * LONGER / SHORTER))
     advice = Advice(
         "services.evidence.two_tablets",
         {
