@@ -201,6 +201,15 @@ def test_a_published_row_shows_inside_its_own_film_only() -> None:
     assert not film_evidence(films.save_film({"name": "Morvane 320"})).groups
 
 
+def test_rows_for_another_index_are_told_as_such() -> None:
+    """ID-11 is printed for EI 400 and more; who rates the film at 200 is told which indexes there are."""
+    evidence = film_evidence(films.save_film({"name": "HP5 PLUS", "ei": "200"}))
+    group = next(one for one in evidence.groups if (one.developer, one.dilution) == ("ID-11", "stock"))
+    assert codes(group)[0] == "other_index"
+    assert "400" in group.findings[0].params["indexes"]
+    assert evidence.weakest is None
+
+
 def test_long_exposures_are_those_of_the_film_s_own_power() -> None:
     """8 s to the power 1.28 is 14.3 s; an eighth of a second needs nothing."""
     film = tolland(reciprocity={"power": "1.28", "threshold": "1 s", "source": "leaflet"})
