@@ -248,11 +248,21 @@ def _gather(
             log_h: float | str = row["log_h"] if "log_h" in row else tablet.log_h(_step(row["step"]))
             minutes, exposure, density = reading_value([row["dev_min"], log_h, row["density"]], _ROWS)
         except WetsideError as error:
-            findings.add((line, str(error.params.get("key", "step"))), error)
+            findings.add((line, str(error.params.get("key") or _wrong_column(row))), error)
             if error.code == "files.readings.no_tablet":
                 return
             continue
         groups.setdefault(minutes, []).append((exposure, density, line))
+
+
+def _wrong_column(row: Mapping[str, str]) -> str:
+    """Name of the first column whose text is no number; the step's where all are."""
+    for name in ("dev_min", "log_h", "density"):
+        try:
+            number_value(row.get(name, "0"), _ROWS._replace(name=name, low=None, high=None))
+        except WetsideError:
+            return name
+    return "step"
 
 
 def _complete(row: Mapping[str, str], findings: Findings) -> bool:

@@ -161,9 +161,8 @@ class FilmEvidence(NamedTuple):
 
     @property
     def weakest(self) -> tuple[DeveloperEvidence, Finding] | None:
-        """The finding that weighs most of all, with where it belongs."""
-        used = [group for group in self.groups if group.used] or self.groups
-        found = [(group, finding) for group in used for finding in group.findings]
+        """The finding that weighs most of all, with where it belongs; of what the darkroom uses, if anything."""
+        found = [(group, finding) for group in self.groups if group.used for finding in group.findings]
         return max(found, key=lambda pair: pair[1].weight) if found else None
 
 

@@ -120,7 +120,7 @@ def findings_of(
             chosen = choose_basis(_resolved(ground), ground.vessel, known.library, {}, channel)
             basis = basis or chosen
         except WetsideError as error:
-            found.append(_refused(error, tests, channel))
+            found.append(_other_index(ground) or _refused(error, tests, channel))
     if basis is not None:
         # Another light keeps one aim from being planned, not the film.
         found = [one._replace(weight=48) if one.code == "planning.other_channel" else one for one in found]
@@ -158,6 +158,28 @@ def _channels(known: Known) -> list[str]:
 def _resolved(ground: _Ground) -> ResolvedSheet:
     sheet = Sheet(film=ground.known.film.name, label="evidence")
     return ResolvedSheet(sheet, ground.known.film, ground.process, ground.developer, None, None)
+
+
+def _other_index(ground: _Ground) -> Finding | None:
+    """Published rows there are, but for other indexes than the film's; None where that is not what is wrong."""
+    film, text, developer = ground.known.film, (ground.process.dilution or STOCK).text, ground.process.developer
+    own = [row.developer for row in film.times] + [row.developer for row in film.tests]
+    if film.ei is None or name_key(developer) in map(name_key, own):
+        return None
+    indexes = sorted(
+        {
+            point.ei
+            for point in ground.known.library.points
+            if name_key(point.film) == name_key(film.published or film.name)
+            and name_key(point.developer) == name_key(developer)
+            and point.dilution.text == text
+            and point.ei is not None
+        }
+    )
+    if not indexes or film.ei in indexes:
+        return None
+    params = {"ei": film.ei, "indexes": [f"{ei:g}" for ei in indexes]}
+    return Finding("services.evidence.other_index", params, None, 100)
 
 
 def _refused(error: WetsideError, tests: tuple[tuple[FilmTest, FamilyBasis | None], ...], channel: str) -> Finding:
@@ -244,8 +266,9 @@ def _of_time(basis: TimeBasis, ground: _Ground) -> Iterator[Finding]:
         ).factor
     except WetsideError:
         middle_s = time_s
-    short_s = _quarter(max(EVENING.floor_s, middle_s * SHORTER))
-    long_s = _quarter(max(middle_s * LONGER, short_s * LONGER / SHORTER))
+    shorter_s = max(EVENING.floor_s, middle_s * SHORTER)
+    short_s = _quarter(shorter_s)
+    long_s = _quarter(max(middle_s * LONGER, shorter_s * LONGER / SHORTER))
     advice = Advice(
         "services.evidence.two_tablets",
         {

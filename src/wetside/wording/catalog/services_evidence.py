@@ -8,6 +8,9 @@ SENTENCES = {
         "The readings are of one time only, {time_s:mss}: they show densities, not how contrast moves with time. A plan "
         "cannot use them."
     ),
+    "services.evidence.other_index": N_(
+        "The sheet prints times for EI {indexes:list} only, and you rate the film at EI {ei:plain}: no plan starts from them."
+    ),
     "services.evidence.bare_time": N_(
         "{time_s:mss} is a bare time: nobody is named for it, and how contrast moves with time is common practice."
     ),
