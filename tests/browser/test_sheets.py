@@ -16,8 +16,8 @@ CASES = json.loads((Path(__file__).parents[1] / "fixtures/next_labels.json").rea
 
 FILLED = """
 import datetime as dt
-from wetside.web.serve import open_darkroom
-open_darkroom()
+from wetside.web.serve import set_up
+set_up()  # the server has opened and locked the folder
 from wetside.records.models import *
 from wetside.services.records.changes import make
 from wetside.services.records.sheets import add_sheet, end_sheet, remove_sheet, correct_sheet
