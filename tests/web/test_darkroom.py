@@ -86,10 +86,10 @@ def of_every_kind() -> list[models.Kept]:
         side,
         changes.make(models.Sheet, {"label": "K 1", "film": film, "size": "4x5in"}),
         changes.make(models.Bottle, {"mark": "D", "holds": "Brackwater", "role": "developer"}),
-        changes.make(models.Vessel, {"name": "short drum", "kind": "drum", "places": [["4x5in", 4]]}),
+        changes.make(models.Vessel, {"name": "short drum", "kind": "drum", "min_ml": 300, "max_ml": 1000}),
         changes.make(models.Instrument, {"name": "long glass one", "kind": "thermometer"}),
         changes.make(models.Process, {"name": "usual"}),
-        changes.make(models.Aim, {"name": "grade two", "printing": "graded", "range": 1.05}),
+        changes.make(models.Aim, {"name": "grade two", "printing": "graded-silver", "density_range": 1.05}),
         plan,
         changes.make(models.Run, {"name": "Friday, load 1", "plan": plan}),
     ]
@@ -155,6 +155,7 @@ def test_a_mistake_stands_beside_its_field_and_nothing_is_written(post: Any) -> 
     assert 'value="Europe/Berln"' in text
     assert text.count('class="mistake"') == 3
     assert not models.Darkroom.objects.exists()
+    assert "Did you mean America/Sao_Paulo?" in post("/darkroom/", time_zone="Sao Paolo").content.decode()
     nowhere = post("/darkroom/", time_zone="<nowhere at all>")
     assert "There is no time zone" in nowhere.content.decode()
     assert "<nowhere" not in nowhere.content.decode()

@@ -115,9 +115,19 @@ def _time_zone(text: str) -> str:
     if found is not None:
         return found
     place = Place(field="time_zone")
-    by_place = {name.rpartition("/")[2]: name for name in time_zones()}
-    word = nearest_word(text.replace(" ", "_"), [*by_place, *time_zones()])
-    if word is None:
+    nearest = _nearest_zone(text.replace(" ", "_"))
+    if nearest is None:
         raise UnknownNameError("services.darkroom.time_zone", place=place, value=text[:LABEL_LENGTH])
-    nearest = by_place.get(word, word)
     raise UnknownNameError("services.darkroom.time_zone_near", place=place, value=text[:LABEL_LENGTH], nearest=nearest)
+
+
+def _nearest_zone(text: str) -> str | None:
+    """Zone that was most likely meant: of the continent that was named, else by its city alone."""
+    continent, slash, _ = text.casefold().partition("/")
+    if slash:
+        near = {name: name for name in time_zones() if name.casefold().startswith(f"{continent}/")}
+    else:
+        cities = {name.rpartition("/")[2]: name for name in time_zones()}
+        near = {city: name for city, name in cities.items() if city.casefold()[:1] == continent[:1]}
+    word = nearest_word(text, near)
+    return near[word] if word is not None else None
