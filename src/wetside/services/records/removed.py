@@ -1,59 +1,124 @@
-"""The bin: what was removed, of every kind, with its way back."""
+"""The bin: what was removed, of every kind, a page at a time, and the way back of each kind."""
 
 from __future__ import annotations
 
-import heapq
-from itertools import islice
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
-from django.apps import apps
+from django.db.models import CharField, F, Value
+from django.db.models.functions import Cast, Coalesce, Concat, NullIf
 
 from wetside.errors import UnknownNameError
-from wetside.records.models import Darkroom, Kept, Plan
-from wetside.services.records.changes import bring_back, find
+from wetside.records import models
+from wetside.services.records import changes
+from wetside.services.records.holders import bring_holder_back
+from wetside.services.records.plans import bring_plan_back
+from wetside.services.records.sheets import bring_sheet_back
 
 if TYPE_CHECKING:
     import datetime as dt
+    from collections.abc import Callable
     from uuid import UUID
+
+    from django.db.models import QuerySet
+
+PAGE = 40
+"""Removed records on a page; our choice."""
 
 
 class Removed(NamedTuple):
-    """A removed record: its kind, identity, label, when it was removed."""
+    """A removed record: its kind, identity, label, when it was removed, and whether it is of the demo darkroom."""
 
     kind: str
     key: UUID
     label: str
     at: dt.datetime
+    demo: bool
 
 
-def kinds() -> dict[str, type[Kept]]:
-    """Records that may be removed, by the name of their kind."""
-    models = apps.get_app_config("records").get_models()
-    found = {str(model._meta.model_name): model for model in models if issubclass(model, Kept)}  # noqa: SLF001
-    found.pop(str(Darkroom._meta.model_name), None)  # noqa: SLF001
-    return found
+class RemovedPage(NamedTuple):
+    """A page of removed records, the last removed first."""
+
+    total: int
+    records: tuple[Removed, ...]
+    page: int
+    pages: int
 
 
-def removed_records(most: int = 50, skip: int = 0) -> tuple[Removed, ...]:
-    """Removed records, the last removed first, a page at a time.
+def _text(*parts: str) -> Any:
+    """Column, or columns of which later ones are joined on with a blank, as text of no certain length."""
+    first, *others = (Cast(F(part), CharField()) for part in parts)
+    joined: Any = first
+    for other in others:
+        joined = Concat(joined, Value(" "), other, output_field=CharField())
+    return joined
+
+
+LABELS: dict[type[models.Kept], Any] = {
+    models.Film: _text("name"),
+    models.FilmLot: _text("film__name", "number"),
+    models.Developer: _text("name"),
+    models.Holder: _text("name"),
+    models.Sheet: Coalesce(NullIf(_text("label"), Value("")), _text("holder"), output_field=CharField()),
+    models.Bottle: _text("mark", "holds"),
+    models.Vessel: _text("name"),
+    models.Instrument: _text("name"),
+    models.Process: _text("name"),
+    models.Aim: _text("name"),
+    models.Plan: _text("name"),
+}
+"""Kinds in the bin, and what each is called there."""
+
+WITH_OTHERS = (models.HolderSide, models.Run)
+"""Kinds that go and come with another: a side with its holder, a load with its plan."""
+
+WAYS_BACK: dict[type[models.Kept], Callable[[Any], Any]] = {
+    models.Holder: bring_holder_back,
+    models.Plan: bring_plan_back,
+    models.Sheet: bring_sheet_back,
+}
+"""Kinds that bring others back with them, or must look whether their place is still free."""
+
+
+def kind_of(model: type[models.Kept]) -> str:
+    """Name of a kind in addresses."""
+    return str(model._meta.model_name)  # noqa: SLF001 (the framework's way to ask)
+
+
+def removed_count() -> int:
+    """Removed records that can be brought back; one query."""
+    return _all().count()
+
+
+def removed_page(page: int = 1) -> RemovedPage:
+    """A page of the bin; two queries, however much lies in it.
 
     Parameters
     ----------
-    most : int
-    skip : int
+    page : int
+        From 1; what lies outside is the nearest.
     """
-    parts = []
-    for kind, model in kinds().items():
-        rows = model.objects.exclude(removed_at=None).order_by("-removed_at")
-        if model is Plan:
-            rows = rows.defer("evening", "document", "choices")
-        parts.append([Removed(kind, row.pk, str(row), row.removed_at) for row in rows[: skip + most]])
-    newest_first = heapq.merge(*parts, key=lambda one: one.at, reverse=True)
-    return tuple(islice(newest_first, skip, skip + most))
+    rows = _all()
+    total = rows.count()
+    pages = max(1, -(-total // PAGE))
+    page = min(max(page, 1), pages)
+    cut = rows.order_by("-removed_at", "key")[(page - 1) * PAGE : page * PAGE]
+    records = tuple(Removed(row["of_kind"], row["key"], row["called"], row["removed_at"], row["demo"]) for row in cut)
+    return RemovedPage(total, records, page, pages)
 
 
-def bring_back_removed(kind: str, key: UUID | str) -> Kept:
-    """Undo a removal, by kind and identity.
+def _all() -> QuerySet[Any, dict[str, Any]]:
+    parts = [
+        model.objects.exclude(removed_at=None)
+        .order_by()
+        .annotate(of_kind=Value(kind_of(model), output_field=CharField()), key=F("pk"), called=label)
+        .values("of_kind", "key", "called", "removed_at", "demo")
+        for model, label in LABELS.items()
+    ]
+    return parts[0].union(*parts[1:], all=True)
+
+
+def bring_back_removed(kind: str, key: UUID) -> Removed:
+    """Undo a removal, by kind and identity; what is back already stays as it is.
 
     Raises
     ------
@@ -62,7 +127,11 @@ def bring_back_removed(kind: str, key: UUID | str) -> Kept:
     ConflictError
         If its name was taken meanwhile.
     """
-    model = kinds().get(kind)
+    model = {kind_of(one): one for one in LABELS}.get(kind)
     if model is None:
         raise UnknownNameError("services.records.not_found", what=kind)
-    return bring_back(find(model, key, removed=True))
+    record = changes.find(model, key, removed=True)
+    at = record.removed_at
+    if at is not None:
+        record = WAYS_BACK.get(model, changes.bring_back)(record)
+    return Removed(kind, key, str(record), at or record.changed_at, record.demo)

@@ -86,6 +86,10 @@ SENTENCES = {
         "No backup could be written; the system says: {reason}. Make room on the disk, or free the folder. The archive "
         "itself is unharmed."
     ),
+    "services.archive.export_unwritten": N_(
+        "The export could not be written; the system says: {reason}. Make room on the disk, and try again. The archive "
+        "itself is unharmed."
+    ),
     "services.archive.backup_unsound": N_(
         "The backup was written, but did not read back as the archive is ({reason}). It does not count and was removed. "
         "Look at the archive and the disk: wetside check"

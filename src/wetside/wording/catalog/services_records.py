@@ -15,4 +15,14 @@ SENTENCES = {
     "services.records.refused": N_(
         "{what:quoted} cannot be kept so; the database says: {reason}. Nothing was written."
     ),
+    # the darkroom itself
+    "services.darkroom.no_name": N_("The darkroom needs a name; any will do."),
+    "services.darkroom.long_name": N_("That is too long: a name has at most {most} letters."),
+    "services.darkroom.odd_letters": N_("A name has letters, digits and signs that can be read; type it again."),
+    "services.darkroom.choice": N_("{value:quoted} cannot be chosen here. Choose {known:list}."),
+    "services.darkroom.time_zone": N_(
+        "There is no time zone {value:quoted}. Name it by continent and city, such as Europe/Berlin, or leave it empty "
+        "for UTC."
+    ),
+    "services.darkroom.time_zone_near": N_("There is no time zone {value:quoted}. Did you mean {nearest}?"),
 }
