@@ -35,8 +35,9 @@ class Scale(NamedTuple):
 
 
 EVENING = Scale(sheets=24, runs=3, events=60, bottles=12, lines=48, waiting=24)
+MIDDLE = Scale(sheets=2_000, runs=150, events=3_000, bottles=60, lines=1_200, waiting=24)
 YEARS = Scale(sheets=20_000, runs=3_000, events=200_000, bottles=150, lines=12_000, waiting=24)
-SCALES = {"evening": EVENING, "years": YEARS}
+SCALES = {"evening": EVENING, "middle": MIDDLE, "years": YEARS}
 
 
 def fill(scale: Scale) -> None:
@@ -46,7 +47,7 @@ def fill(scale: Scale) -> None:
     from wetside.records import models
 
     chance = random.Random(SEED)
-    span_s = 3650 * 86_400 if scale is YEARS else 86_400
+    span_s = 86_400 if scale is EVENING else 3650 * 86_400
 
     def moment(share: float) -> dt.datetime:
         return START + dt.timedelta(seconds=share * span_s)

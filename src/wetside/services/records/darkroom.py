@@ -64,8 +64,10 @@ def change_darkroom(typed: Mapping[str, str], revision: int | None = None) -> Da
         raise ManyErrors(errors)
     now = Darkroom.objects.filter(only=1).first()
     if now is None:
-        return changes.make(Darkroom, values)
-    return changes.change(now, values, revision=revision)
+        made: Darkroom = changes.make(Darkroom, values)
+        return made
+    changed: Darkroom = changes.change(now, values, revision=revision)
+    return changed
 
 
 def _read(name: str, text: str) -> str:
