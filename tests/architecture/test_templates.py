@@ -16,7 +16,9 @@ BARE_PAGES = {"403.html", "403_csrf.html", "404.html", "500.html"}
 NAMES = {"Wetside"}
 READ = {"aria-label", "alt", "title", "data-say", "data-said"}
 """A placeholder shows how data are typed, and is not translated."""
-SYMBOLS = {"EI", "EV", "log H"}
+CODE = {"code", "kbd", "pre"}
+"""What is typed is the same in every language."""
+SYMBOLS = {"EI", "EV", "log H", "MB", "KB"}
 """Symbols of the trade, the same in every language."""
 TEMPLATES = sorted(path.relative_to(FOLDER) for path in FOLDER.rglob("*.html") if path.name not in BARE_PAGES)
 
@@ -28,6 +30,7 @@ class Reader(HTMLParser):
         super().__init__()
         self.texts: list[str] = []
         self.inline: list[str] = []
+        self._code = 0
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         for name, value in attrs:
@@ -39,8 +42,14 @@ class Reader(HTMLParser):
         if tag == "style" or (tag == "script" and "src" not in names and names.get("type") != "application/json"):
             self.inline.append(tag)
 
+        self._code += tag in CODE
+
+    def handle_endtag(self, tag: str) -> None:
+        self._code -= tag in CODE
+
     def handle_data(self, data: str) -> None:
-        self.texts.append(data)
+        if not self._code:
+            self.texts.append(data)
 
 
 def read(path: Path) -> Reader:
