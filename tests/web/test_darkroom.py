@@ -89,7 +89,7 @@ def of_every_kind() -> list[models.Kept]:
         changes.make(models.Vessel, {"name": "short drum", "kind": "drum", "min_ml": 300, "max_ml": 1000}),
         changes.make(models.Instrument, {"name": "long glass one", "kind": "thermometer"}),
         changes.make(models.Process, {"name": "usual"}),
-        changes.make(models.Aim, {"name": "grade two", "printing": "graded-silver", "density_range": 1.05}),
+        changes.make(models.Aim, {"name": "grade two", "printing": "graded-paper", "density_range": 1.05}),
         plan,
         changes.make(models.Run, {"name": "Friday, load 1", "plan": plan}),
     ]
