@@ -1,4 +1,4 @@
-"""The darkroom's page in a browser: settings show on the pages, backups and exports are made, the removed comes back."""
+"""The darkroom's page in a browser: settings show, backups and exports are made, what was removed comes back."""
 
 from __future__ import annotations
 

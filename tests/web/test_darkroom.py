@@ -66,7 +66,9 @@ def told_backup(folder: Path, age: dt.timedelta, size: int = 9) -> store.Backup:
     """A backup's file with its note."""
     made = now() - age
     name = store.name_for(made, "asked", "sqlite")
-    backup = store.Backup(name, made, "asked", "sqlite", size, "0" * 64, {"records_sheet": 1234}, "0001", "a", "wetside")
+    backup = store.Backup(
+        name, made, "asked", "sqlite", size, "0" * 64, {"records_sheet": 1234}, "0001", "a", "wetside"
+    )
     (store.backups_folder(folder) / name).write_bytes(b"9 letters")
     store.write_note(folder, backup)
     return backup
@@ -250,9 +252,8 @@ def test_the_second_half_past_two_of_the_night_in_which_clocks_go_back(get: Any,
     EU directive 2000/84/EC: summer time ends at 1.00 a.m. UTC on the last Sunday of October.
     """
     post("/darkroom/", time_zone="Europe/Berlin")
-    moments = (dt.datetime(2026, 10, 25, 0, 30), dt.datetime(2026, 10, 25, 1, 30), dt.datetime(2026, 10, 25, 0, 59))
-    first, second, between = (moment.replace(tzinfo=dt.UTC) for moment in moments)
-    for name, moment in (("first", first), ("second", second), ("between", between)):
+    for name, hour, minute in (("first", 0, 30), ("second", 1, 30), ("between", 0, 59)):
+        moment = dt.datetime(2026, 10, 25, hour, minute, tzinfo=dt.UTC)
         changes.remove(changes.make(models.Film, {"name": name}), moment)
     text = get("/darkroom/removed/").content.decode()
     rows = re.findall(r'<th scope="row">(\w+)</th>.*?(\d{4}-\d\d-\d\d \d\d:\d\d)', text, re.DOTALL)

@@ -75,14 +75,18 @@ def worker(request: HttpRequest) -> HttpResponse:
         return _page(request, {"worker": typed}, mistakes_of(error))
     if name:
         request.session[WORKER] = name
-        messages.success(request, _("What is written on this device from now on is told as by %(name)s.") % {"name": name})
+        messages.success(
+            request, _("What is written on this device from now on is told as by %(name)s.") % {"name": name}
+        )
     else:
         request.session.pop(WORKER, None)
         messages.success(request, _("What is written on this device is told without a name."))
     return redirect("darkroom")
 
 
-def _page(request: HttpRequest, typed: Mapping[str, str] | None = None, wrong: Mapping[str, str] | None = None) -> Any:
+def _page(
+    request: HttpRequest, typed: Mapping[str, str] | None = None, wrong: Mapping[str, str] | None = None
+) -> HttpResponse:
     typed, wrong = typed or {}, wrong or {}
     kept = service.darkroom_settings()
     backups = state.backups_now(settings.DATA_FOLDER, now())
@@ -160,8 +164,8 @@ def age_in_words(age: dt.timedelta) -> str:
     Examples
     --------
     >>> from datetime import timedelta
-    >>> age_in_words(timedelta(seconds=20)), age_in_words(timedelta(hours=2, minutes=50)), age_in_words(timedelta(days=2))
-    ('less than a minute', 'two hours', 'two days')
+    >>> age_in_words(timedelta(hours=2, minutes=50)), age_in_words(timedelta(days=2))
+    ('two hours', 'two days')
     """
     minutes = int(age.total_seconds() // 60)
     if minutes < 1:
@@ -220,5 +224,7 @@ def removed(request: HttpRequest) -> HttpResponse:
 def back(request: HttpRequest, kind: str, key: UUID) -> HttpResponse:
     """Bring a removed record back."""
     found = bring_back_removed(kind, key)
-    messages.success(request, _("%(kind)s %(name)s is back.") % {"kind": _(KINDS[kind]).capitalize(), "name": found.label})
+    messages.success(
+        request, _("%(kind)s %(name)s is back.") % {"kind": _(KINDS[kind]).capitalize(), "name": found.label}
+    )
     return redirect("darkroom-removed")
