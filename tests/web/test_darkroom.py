@@ -252,10 +252,8 @@ def test_the_second_half_past_two_of_the_night_in_which_clocks_go_back(get: Any,
     EU directive 2000/84/EC: summer time ends at 1.00 a.m. UTC on the last Sunday of October.
     """
     post("/darkroom/", time_zone="Europe/Berlin")
-    first, second, between = (
-        dt.datetime(2026, 10, 25, hour, minute, tzinfo=dt.UTC) for hour, minute in ((0, 30), (1, 30), (0, 59))
-    )
-    for name, moment in (("first", first), ("second", second), ("between", between)):
+    for name, hour, minute in (("first", 0, 30), ("second", 1, 30), ("between", 0, 59)):
+        moment = dt.datetime(2026, 10, 25, hour, minute, tzinfo=dt.UTC)
         changes.remove(changes.make(models.Film, {"name": name}), moment)
     text = get("/darkroom/removed/").content.decode()
     rows = re.findall(r'<th scope="row">(\w+)</th>.*?(\d{4}-\d\d-\d\d \d\d:\d\d)', text, re.DOTALL)

@@ -62,7 +62,7 @@ def change_darkroom(typed: Mapping[str, str], revision: int | None = None) -> Da
                 errors.append(error)
     if errors:
         raise ManyErrors(errors)
-    now = Darkroom.objects.filter(only=1).first()
+    now: Darkroom | None = Darkroom.objects.filter(only=1).first()
     if now is None:
         made: Darkroom = changes.make(Darkroom, values)
         return made

@@ -114,8 +114,8 @@ def _all() -> QuerySet[Any, dict[str, Any]]:
         .values("of_kind", "key", "called", "removed_at", "demo")
         for model, label in LABELS.items()
     ]
-    rows: QuerySet[Any, dict[str, Any]] = parts[0].union(*parts[1:], all=True)
-    return rows
+    joined: QuerySet[Any, dict[str, Any]] = parts[0].union(*parts[1:], all=True)
+    return joined
 
 
 def bring_back_removed(kind: str, key: UUID) -> Removed:

@@ -164,8 +164,8 @@ def age_in_words(age: dt.timedelta) -> str:
     Examples
     --------
     >>> from datetime import timedelta
-    >>> age_in_words(timedelta(seconds=20)), age_in_words(timedelta(hours=2, minutes=50))
-    ('less than a minute', 'two hours')
+    >>> age_in_words(timedelta(hours=2, minutes=50)), age_in_words(timedelta(days=2))
+    ('two hours', 'two days')
     """
     minutes = int(age.total_seconds() // 60)
     if minutes < 1:
