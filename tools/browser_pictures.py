@@ -19,8 +19,9 @@ from typing import Any
 ROOT = Path(__file__).resolve().parent.parent
 PICTURES = ROOT / "docs" / "pictures" / "browser"
 DESK = {"width": 1100, "height": 760}
+TALL = {"width": 1100, "height": 1180}
 PHONE = {"width": 390, "height": 760}
-PASTED = "holder\tfilm\tn\n4 left\tTolland 100\tN-1\n4 right\tTolland 100\tN-9\n5 left\tMorvane 320\tN\n"
+PASTED = "holder\tfilm\tn\n14 left\tTolland 100\tN-1\n14 right\tTolland 100\tN-9\n15 left\tMorvane 320\tN\n"
 SERVE = "import sys; from wetside.cli import main; sys.exit(main())"
 
 
@@ -72,17 +73,24 @@ def walk(page: Any) -> str:
     page.goto("/sheets/")
     page.get_by_role("link", name="20 left", exact=True).click()
     page.wait_for_selector("html[data-outbox=ready]")
+    page.locator('[name="meant.time"]').fill("2 s")
+    page.locator('[name="meant.filter"]').fill("4")
     page.get_by_role("button", name="Filter forgotten").click()
     page.wait_for_selector("[aria-pressed=true]")
-    page.get_by_role("button", name="Filter forgotten").scroll_into_view_if_needed()
-    take(page, "mishap", "fieldset:has([aria-pressed=true]), form:has([aria-pressed=true])")
+    take(page, "mishap", "#mishaps")
     page.goto("/sheets/list/")
     page.locator("#pasted").fill(PASTED)
     page.get_by_role("button", name="Look through").click()
     page.wait_for_selector(".error-list")
     take(page, "list-mistake")
+    page.locator("#pasted").fill(PASTED.replace("N-9", "N"))
+    page.get_by_role("button", name="Look through again").click()
+    page.get_by_role("button", name="Keep all of them").click()
+    page.wait_for_selector("text=15 left")
     page.goto(plan)
+    page.set_viewport_size(TALL)
     take(page, "plan")
+    page.set_viewport_size(DESK)
     page.locator("#choices > summary").click()
     page.locator("#compare-choices > summary").click()
     page.locator('#compare-choices input[type="checkbox"]').first.check()
