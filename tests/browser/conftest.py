@@ -82,7 +82,10 @@ def page(request: pytest.FixtureRequest, browser: Any, server: Server) -> Iterat
     """Page at one of the widths; a mistake in a script, a refused style or a failed request ends the test."""
     width, height = WIDTHS[request.param]
     context = browser.new_context(
-        viewport={"width": width, "height": height}, base_url=server.address, has_touch=request.param == "phone"
+        viewport={"width": width, "height": height},
+        base_url=server.address,
+        has_touch=request.param == "phone",
+        reduced_motion="reduce" if request.param == "phone" else "no-preference",
     )
     opened = context.new_page()
     wrong: list[str] = []

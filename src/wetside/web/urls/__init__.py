@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from django.templatetags.static import static
 from django.urls import URLPattern, URLResolver, include, path
+from django.views.generic import RedirectView
 
 from wetside.web.views import start
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", start.start, name="start"),
+    # Asked for by browsers beside a file that names no picture of its own.
+    path("favicon.ico", RedirectView.as_view(url=static("web/mark.svg"))),
     path("", include("wetside.web.urls.sheets")),
     path("", include("wetside.web.urls.shelf")),
     path("", include("wetside.web.urls.plans")),
