@@ -128,7 +128,7 @@ def test_lists_ask_few_questions(drafted, django_assert_max_num_queries) -> None
     sheets = [str(key) for key in models.Sheet.kept.values_list("pk", flat=True)]
     for number in range(30):
         plans.new_plan(sheets[:2], name=f"evening {number}")
-    with django_assert_max_num_queries(2):
+    with django_assert_max_num_queries(3):
         listed, more = plans.list_plans()
     assert (len(listed), more) == (25, True)
     with django_assert_max_num_queries(3):
