@@ -58,8 +58,18 @@ def stop_server(server: Server) -> None:
         server.process.wait()
 
 
+@pytest.fixture(scope="session")
+def empty_darkroom(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Folder that a first start has made: its tables are made once, and copied for each test."""
+    folder = tmp_path_factory.mktemp("empty") / "darkroom"
+    stop_server(start_server(folder))
+    return folder
+
+
 @pytest.fixture
-def server(tmp_path: Path) -> Iterator[Server]:
+def server(empty_darkroom: Path, tmp_path: Path) -> Iterator[Server]:
+    if empty_darkroom.is_dir():
+        shutil.copytree(empty_darkroom, tmp_path / "darkroom")
     started = start_server(tmp_path / "darkroom")
     yield started
     stop_server(started)

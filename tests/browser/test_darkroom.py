@@ -6,7 +6,15 @@ import json
 import zipfile
 from typing import Any
 
+import pytest
+
 THEMES = ("light", "dark", "dim")
+
+
+@pytest.fixture
+def empty_darkroom(tmp_path):
+    """No folder yet: these pages tell what a first start does."""
+    return tmp_path / "none"
 
 
 def sound(page: Any, axe_findings: Any, sideways: Any) -> None:
