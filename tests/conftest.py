@@ -16,6 +16,10 @@ from hypothesis import HealthCheck, settings
 ROOT = Path(__file__).resolve().parent.parent
 UNDER_CI = os.environ.get("CI") == "true"
 
+# The browser's driver keeps a loop of its own running in this process, which the framework takes for asynchronous code
+# in every test of the tables that comes after; servers that the tests start do not get this word.
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
 # No deadline and no check of slowness: a busy machine is no fault of the code. CI draws the same cases each time.
 settings.register_profile(
     "house",

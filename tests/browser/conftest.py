@@ -36,6 +36,7 @@ class Server(NamedTuple):
 def start_server(data: Path) -> Server:
     """Program on a data folder, at a port that is free; returns once it listens."""
     environment = {**os.environ, "WETSIDE_DATA": str(data), "PYTHONUNBUFFERED": "1"}
+    environment.pop("DJANGO_ALLOW_ASYNC_UNSAFE", None)
     process = subprocess.Popen(
         [sys.executable, "-c", "import sys; from wetside.cli import main; sys.exit(main())", "serve", "--port", "0"],
         env=environment,
