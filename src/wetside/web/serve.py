@@ -86,10 +86,12 @@ def serve(port: int, ready: Callable[[str, Sequence[Told]], None], data: str | N
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind((HOST, port))
-    except OSError as error:
+    except (OSError, OverflowError) as error:  # the second for a number that no port can have
         listening.close()
         opened.lock.release()
-        raise InputError("web.port_taken", port=port, reason=str(error.strerror)) from error
+        raise InputError(
+            "web.port_taken", port=port, reason=str(getattr(error, "strerror", None) or error).rstrip(".")
+        ) from error
     listening.listen(128)
     ready(f"http://{HOST}:{listening.getsockname()[1]}/", opened.told)
     config = uvicorn.Config("wetside.web.asgi:application", log_level="warning", lifespan="off", server_header=False)

@@ -8,7 +8,7 @@ SENTENCES = {
         "send it again."
     ),
     "web.port_taken": N_(
-        "Port {port} of this machine is taken; the system says: {reason}. Name another with --port, or 0 for any that is "
+        "Port {port} of this machine cannot be had; the system says: {reason}. Name another with --port, or 0 for any that is "
         "free. Another Wetside may be running: look there first."
     ),
     "web.no_load": N_("There is no load {load} here."),
