@@ -18,7 +18,7 @@ NEVER_SILENCED = {"security.W003", "security.W009", "security.W018", "security.W
 
 def check(folder: Path, **surroundings: str) -> subprocess.CompletedProcess[str]:
     """Run the check as on a machine of its own, with a folder that was begun."""
-    environment = {key: value for key, value in os.environ.items() if not key.startswith("WETSIDE_")}
+    environment = {key: value for key, value in os.environ.items() if not key.startswith(("WETSIDE_", "DJANGO_"))}
     environment |= {"WETSIDE_DATA": str(folder), "DJANGO_SETTINGS_MODULE": "wetside.web.settings", **surroundings}
     command = [sys.executable, "-m", "django", "check", "--deploy", "--fail-level", "WARNING"]
     return subprocess.run(command, env=environment, capture_output=True, text=True, check=False, timeout=120)
