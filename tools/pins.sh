@@ -15,8 +15,8 @@ resolve() {
         --no-header --no-emit-index-url --no-emit-find-links --only-binary :all: "$@" pyproject.toml
 }
 
-resolve --upgrade --group build -o "$scratch/run.txt"
-resolve --upgrade --group build --group test -c "$scratch/run.txt" -o "$scratch/test.txt"
+resolve --upgrade --extra voice --group build -o "$scratch/run.txt"
+resolve --upgrade --extra voice --group build --group test -c "$scratch/run.txt" -o "$scratch/test.txt"
 for name in run test; do
     {
         echo "# Made by tools/pins.sh from pyproject.toml; do not edit. Every version with the hashes of all its files."
