@@ -18,6 +18,7 @@ from wetside.records.models.shelf import (
     InstrumentKind,
     Vessel,
 )
+from wetside.records.models.token import Token, TokenScope
 
 __all__ = [
     "LABEL_LENGTH",
@@ -52,6 +53,8 @@ __all__ = [
     "Sheet",
     "SheetState",
     "SideState",
+    "Token",
+    "TokenScope",
     "Units",
     "Vessel",
     "worker",

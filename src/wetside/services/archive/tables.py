@@ -43,9 +43,11 @@ class Table(NamedTuple):
 
 
 def tables() -> tuple[Table, ...]:
-    """All tables of the records, in the order of their names."""
+    """All tables of the records that a copy takes along, in the order of their names; ways in stay where they are."""
     found = []
     for model in apps.get_app_config("records").get_models(include_auto_created=True):
+        if getattr(model, "STAYS_HERE", False):
+            continue
         name = str(model._meta.model_name)  # noqa: SLF001
         if name.startswith(HISTORICAL):
             name = f"{name.removeprefix(HISTORICAL)}_history"

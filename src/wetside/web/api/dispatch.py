@@ -1,0 +1,66 @@
+"""From an address to its call: what holds for every call is seen to here."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from django.http import HttpResponse, JsonResponse
+from django.urls import Resolver404, URLResolver
+from django.urls.resolvers import RegexPattern
+from django.utils.cache import get_conditional_response, patch_cache_control, patch_vary_headers, set_response_etag
+
+from wetside.web.api.mistakes import InterfaceError, answer_of
+from wetside.web.api.root import api, description
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest
+
+DESCRIPTION = "openapi.json"
+
+
+@cache
+def _resolver() -> URLResolver:
+    patterns, app_name, namespace = api.urls
+    return URLResolver(RegexPattern(r"^"), patterns, app_name=app_name, namespace=namespace)
+
+
+@cache
+def _description() -> bytes:
+    return JsonResponse(description()).content
+
+
+def answer(request: HttpRequest, rest: str) -> HttpResponse:
+    """Answer of the interface to a call.
+
+    Parameters
+    ----------
+    request : HttpRequest
+    rest : str
+        The address after the version.
+    """
+    if rest == DESCRIPTION and request.method in ("GET", "HEAD"):
+        return _finished(request, HttpResponse(_description(), content_type="application/json"))
+    try:
+        match = _resolver().resolve(rest)
+    except Resolver404:
+        return answer_of(InterfaceError(404, "web.api.no_address"))
+    given: HttpResponse = match.func(request, *match.args, **match.kwargs)
+    if given.status_code == 405:
+        allowed = given.headers.get("Allow", "GET")
+        method = str(request.method)[:20]
+        return answer_of(
+            InterfaceError(405, "web.api.method", headers={"Allow": allowed}, method=method, allowed=allowed)
+        )
+    return _finished(request, given)
+
+
+def _finished(request: HttpRequest, given: HttpResponse) -> HttpResponse:
+    """Answer that no other program's cache keeps, or that nothing has changed since it was last read."""
+    patch_cache_control(given, private=True, no_cache=True)
+    patch_vary_headers(given, ["Authorization"])
+    if request.method != "GET" or given.status_code != 200:
+        return given
+    set_response_etag(given)
+    found = get_conditional_response(request, etag=given.headers["ETag"], response=given)
+    return given if found is None else found
