@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
-from django.http import HttpResponse, JsonResponse
-from django.urls import Resolver404, URLResolver
+from django.http import Http404, HttpResponse, JsonResponse
+from django.urls import URLResolver
 from django.urls.resolvers import RegexPattern
 from django.utils.cache import get_conditional_response, patch_cache_control, patch_vary_headers, set_response_etag
 
@@ -43,9 +43,9 @@ def answer(request: HttpRequest, rest: str) -> HttpResponse:
         return _finished(request, HttpResponse(_description(), content_type="application/json"))
     try:
         match = _resolver().resolve(rest)
-    except Resolver404:
+        given: HttpResponse = match.func(request, *match.args, **match.kwargs)
+    except Http404:  # a Resolver404 is one
         return answer_of(InterfaceError(404, "web.api.no_address"))
-    given: HttpResponse = match.func(request, *match.args, **match.kwargs)
     if given.status_code == 405:
         allowed = given.headers.get("Allow", "GET")
         method = str(request.method)[:20]

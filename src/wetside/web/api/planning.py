@@ -18,10 +18,13 @@ router = Router(tags=["planning"])
     "/plan",
     operation_id="plan_evening",
     summary="Plan an evening",
-    response=answers(shapes.PlanAnswer, 400, 413, 415),
+    response=answers(dict[str, Any], 400, 413, 415),
     auth=READ,
 )
 def plan_evening(request: Any, evening: shapes.EveningSent) -> Any:
-    """The same core as ``wetside plan --json``; nothing is kept, and no file is looked for."""
+    """The same core as ``wetside plan --json``; the answer's own schema is plan.schema.json.
+
+    Nothing is kept, and no file is looked for.
+    """
     del request
-    return Status(200, plan_of_document(evening.model_dump()))
+    return Status(200, plan_of_document(evening))

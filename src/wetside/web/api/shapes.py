@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Annotated, Any, Generic, Literal, TypeVar, get_type_hints
 
 from ninja import Schema
-from pydantic import AwareDatetime, ConfigDict, Field, StrictInt, create_model
+from ninja.params.functions import Body as in_body
+from pydantic import AwareDatetime, BeforeValidator, ConfigDict, Field, Strict, StrictBool, create_model
 
 from wetside.planning.documents.evening import Sheet
 from wetside.planning.documents.keys import declared_keys
@@ -85,7 +86,15 @@ class SheetSent(Schema):
     )
     lot: Annotated[str, Field(max_length=120)] = ""
     note: Annotated[str, Field(max_length=4000)] = ""
-    make_film: bool = Field(default=False, description="Make a film that is not known, with just its name.")
+    make_film: StrictBool = Field(default=False, description="Make a film that is not known, with just its name.")
+
+
+def _written(value: Any) -> Any:
+    """A time is text: a bare number could be seconds of any clock."""
+    if not isinstance(value, str):
+        message = "a time is text with its zone, such as 2031-11-04T20:00:00Z"
+        raise ValueError(message)  # noqa: TRY004 (the library makes a mistake of the caller of it)
+    return value
 
 
 class ReadingSent(Schema):
@@ -93,47 +102,33 @@ class ReadingSent(Schema):
 
     model_config = ConfigDict(extra="forbid")
 
-    shown_c: float | None = Field(description="What it shows, degrees Celsius; null where it shows no number.")
+    shown_c: Annotated[float, Strict()] | None = Field(description="What it shows, degrees Celsius; null where it shows no number.")
     where: Literal["developer", "jacket", "poured-out"] = "developer"
     instrument: Annotated[str | None, Field(max_length=120)] = Field(
         default=None, description="Name or identity of the thermometer's record, whose offset is taken."
     )
-    age_s: Annotated[float | None, Field(ge=0, le=86_400)] = Field(
+    age_s: Annotated[float, Strict(), Field(ge=0, le=86_400)] | None = Field(
         default=None, description="How long ago it was read, seconds; better than a time."
     )
-    at: AwareDatetime | None = Field(default=None, description="When it was read, with its zone.")
+    at: Annotated[AwareDatetime, BeforeValidator(_written)] | None = Field(default=None, description="When it was read, with its zone.")
 
 
-class EveningSent(Schema):
-    """Keys of an evening file as JSON, dates as text; its own schema is evening.schema.json."""
-
-    model_config = ConfigDict(
-        extra="allow",
-        json_schema_extra={
-            "examples": [
-                {
-                    "format": 1,
-                    "films": [
-                        {
-                            "name": "Tolland 100",
-                            "times": [{"developer": "Brackwater", "dilution": "1+14", "time": "7:30"}],
-                        }
-                    ],
-                    "processes": [{"name": "drum", "developer": "Brackwater", "dilution": "1+14"}],
-                    "vessels": [{"name": "drum", "kind": "drum", "places": 6, "min": "300 ml", "max": "1000 ml"}],
-                    "sheets": [{"label": "1 left", "film": "Tolland 100", "size": "9x12cm", "process": "drum"}],
-                }
-            ]
-        },
-    )
-
-    format: StrictInt = Field(description="Format of the evening file: 1.")
-
-
-class PlanAnswer(Schema):
-    """A plan, as ``wetside plan --json`` prints it; its own schema is plan.schema.json."""
-
-    model_config = ConfigDict(extra="allow")
-
-    format: int
-    tool: str
+EVENING = {
+    "format": 1,
+    "films": [
+        {
+            "name": "Tolland 100",
+            "times": [{"developer": "Brackwater", "dilution": "1+14", "temp": "20 C", "time": "7:30"}],
+        }
+    ],
+    "processes": [{"name": "drum", "developer": "Brackwater", "dilution": "1+14"}],
+    "vessels": [{"name": "drum", "kind": "drum", "places": 6, "min": "300 ml", "max": "1000 ml"}],
+    "sheets": [{"label": "1 left", "film": "Tolland 100", "size": "9x12cm", "process": "drum"}],
+}
+EveningSent = Annotated[
+    dict[str, Any],
+    in_body(
+        description="Keys of an evening file as JSON, dates as text; its own schema is evening.schema.json.",
+        examples=[EVENING],
+    ),
+]
