@@ -7,6 +7,7 @@ import json
 from typing import Any, NamedTuple
 
 from tests.fixtures.run_sample import b5_script
+
 from wetside.adapters.machine_clock import moment_now
 from wetside.records import models
 from wetside.records.event_log import StoredLog
@@ -18,8 +19,8 @@ from wetside.services.records.tokens import make_token
 
 AT = dt.datetime(2026, 11, 25, 20, 0, tzinfo=dt.UTC)
 LISTS = (
-    "sheets", "holders", "films", "lots", "developers", "processes", "aims", "vessels", "bottles", "instruments", "plans",
-    "runs",
+    "sheets", "holders", "films", "lots", "developers", "processes", "aims", "vessels", "bottles", "instruments",
+    "plans", "runs",
 )  # fmt: skip
 
 

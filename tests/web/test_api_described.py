@@ -59,7 +59,7 @@ def archive(db: Any) -> Iterator[Archive]:
     suppress_health_check=list(HealthCheck),
 )
 def test_a_call_keeps_to_its_description(archive: Archive, case: Any) -> None:
-    """Never a failure of the server; only described statuses, shapes and types; what the description forbids is refused."""
+    """Never a failure; only described statuses, shapes and types; what the description forbids is refused."""
     place = case.path.removeprefix("/api/v1/").partition("/")[0]
     if "key" in (case.path_parameters or {}) and place in LISTS and hash(str(case.path_parameters["key"])) % 3:
         case.path_parameters["key"] = str(archive.keys[place])

@@ -29,7 +29,7 @@ EVENING = {
     "films": [
         {
             "name": "Tolland 100",
-            "times": [{"developer": "Brackwater", "dilution": "1+14", "temp": "20 C", "agitation": "rotary", "time": "7:30"}],
+            "times": [{"developer": "Brackwater", "dilution": "1+14", "agitation": "rotary", "time": "7:30"}],
         }
     ],
     "processes": [{"name": "drum", "developer": "Brackwater", "dilution": "1+14"}],
@@ -82,9 +82,7 @@ def test_an_export_takes_no_token_along() -> None:
     ("scope", "reads", "writes", "sends"),
     [("read", 200, 403, 403), ("write", 200, 201, 201), ("readings", 403, 403, 201), ("", 200, 401, 401)],
 )
-def test_what_each_scope_may(
-    client: Any, archive: Archive, scope: str, reads: int, writes: int, sends: int
-) -> None:
+def test_what_each_scope_may(client: Any, archive: Archive, scope: str, reads: int, writes: int, sends: int) -> None:
     """Every scope at every sort of call, on this machine; without a token a program here may only read."""
     call = caller(client, archive, scope)
     assert call.get("films").status_code == reads
@@ -196,7 +194,14 @@ def test_a_plan_is_that_of_the_command(client: Any, archive: Archive, tmp_path: 
     assert answer.status_code == 200, answer.content
     file = tmp_path / "evening.toml"
     film, process, vessel = EVENING["films"][0], EVENING["processes"][0], EVENING["vessels"][0]
-    lines = ["format = 1", 'process = "drum"', 'size = "9x12cm"', "[[films]]", f'name = "{film["name"]}"', "[[films.times]]"]
+    lines = [
+        "format = 1",
+        'process = "drum"',
+        'size = "9x12cm"',
+        "[[films]]",
+        f'name = "{film["name"]}"',
+        "[[films.times]]",
+    ]
     lines += [f"{name} = {json.dumps(value)}" for name, value in film["times"][0].items()]
     for table, row in (("processes", process), ("vessels", vessel)):
         lines += [f"[[{table}]]", *(f"{name} = {json.dumps(value)}" for name, value in row.items())]
@@ -205,7 +210,11 @@ def test_a_plan_is_that_of_the_command(client: Any, archive: Archive, tmp_path: 
     file.write_text("\n".join(lines) + "\n", "utf-8")
     code = "import sys; from wetside.cli import main; sys.exit(main(sys.argv[1:]))"
     done = subprocess.run(
-        [sys.executable, "-c", code, "plan", str(file), "--json"], capture_output=True, text=True, check=True, env=os.environ
+        [sys.executable, "-c", code, "plan", str(file), "--json"],
+        capture_output=True,
+        text=True,
+        check=True,
+        env=os.environ,
     )
     assert answer.json() == json.loads(done.stdout)
     assert len(answer.json()["loads"]) == 2
@@ -389,6 +398,10 @@ def test_a_hostile_body_is_refused_in_the_one_shape(
         ("sheets?most=201", 422, "web.api.value"),
         ("sheets?most=ten", 422, "web.api.value"),
         ("sheets?state=gone", 422, "web.api.value"),
+        ("sheets?stat=waiting", 422, "web.api.question"),
+        ("sheets?%00=1", 422, "web.api.question"),
+        ("sheets/%s?most=1" % ("0" * 8 + "-0000-4000-8000-" + "0" * 12), 422, "web.api.question"),
+        ("sheets?most=1&most=2", 422, "web.api.twice"),
         ("runs/now/readings", 405, "web.api.method"),
     ],
 )

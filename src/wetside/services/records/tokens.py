@@ -84,7 +84,7 @@ def make_token(name: str, scope: str, at: dt.datetime) -> Made:
                 raise OutOfRangeError("services.token.most", most=MOST_TOKENS)
             token.save(force_insert=True)
     except IntegrityError as error:
-        raise ConflictError("records.rule.token_name_once", what=told) from error
+        raise ConflictError("services.token.taken", value=told) from error
     return Made(_told(token), secret)
 
 

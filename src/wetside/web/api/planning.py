@@ -7,7 +7,7 @@ from typing import Any
 from ninja import Router, Status
 
 from wetside.services.plan_document import plan_of_document
-from wetside.web.api import shapes
+from wetside.web.api import shapes  # noqa: TC001 (the library asks for it when the program runs)
 from wetside.web.api.answers import answers
 from wetside.web.api.way_in import READ
 

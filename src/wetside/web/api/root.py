@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import TYPE_CHECKING, Any
 
 from django.core.exceptions import RequestDataTooBig
@@ -40,7 +41,8 @@ api.add_router("", planning.router)
 
 def description() -> dict[str, Any]:
     """Description of the interface (OpenAPI 3.1)."""
-    return dict(api.get_openapi_schema(path_prefix=f"/{PREFIX}"))
+    told: dict[str, Any] = json.loads(json.dumps(api.get_openapi_schema(path_prefix=f"/{PREFIX}")))
+    return told
 
 
 @api.exception_handler(WetsideError)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Any, Generic, Literal, TypeVar, get_type_hints
 
 from ninja import Schema
-from ninja.params.functions import Body as in_body
+from ninja.params import functions as sent
 from pydantic import AwareDatetime, BeforeValidator, ConfigDict, Field, Strict, StrictBool, create_model
 
 from wetside.planning.documents.evening import Sheet
@@ -102,7 +102,9 @@ class ReadingSent(Schema):
 
     model_config = ConfigDict(extra="forbid")
 
-    shown_c: Annotated[float, Strict()] | None = Field(description="What it shows, degrees Celsius; null where it shows no number.")
+    shown_c: Annotated[float, Strict()] | None = Field(
+        description="What it shows, degrees Celsius; null where it shows no number."
+    )
     where: Literal["developer", "jacket", "poured-out"] = "developer"
     instrument: Annotated[str | None, Field(max_length=120)] = Field(
         default=None, description="Name or identity of the thermometer's record, whose offset is taken."
@@ -110,7 +112,9 @@ class ReadingSent(Schema):
     age_s: Annotated[float, Strict(), Field(ge=0, le=86_400)] | None = Field(
         default=None, description="How long ago it was read, seconds; better than a time."
     )
-    at: Annotated[AwareDatetime, BeforeValidator(_written)] | None = Field(default=None, description="When it was read, with its zone.")
+    at: Annotated[AwareDatetime, BeforeValidator(_written)] | None = Field(
+        default=None, description="When it was read, with its zone."
+    )
 
 
 EVENING = {
@@ -127,7 +131,7 @@ EVENING = {
 }
 EveningSent = Annotated[
     dict[str, Any],
-    in_body(
+    sent.Body(
         description="Keys of an evening file as JSON, dates as text; its own schema is evening.schema.json.",
         examples=[EVENING],
     ),

@@ -15,6 +15,8 @@ SENTENCES = {
     "web.api.letters": N_("{field:quoted} holds a letter that no text can have (NUL, or half of a pair)."),
     "web.api.deep": N_("The body is nested deeper than {most} levels."),
     "web.api.large": N_("The body is larger than {most} bytes. Send less at a time."),
+    "web.api.question": N_("{name:quoted} is nothing that can be asked for here. It can be {known:list}."),
+    "web.api.twice": N_("{name:quoted} is asked for twice. Send it once."),
     "web.api.value": N_("{field:quoted} cannot be taken: {reason}."),
     "web.api.database": N_("The database could not do it; it says: {reason}. Nothing was half-written. Send it again."),
 }

@@ -6,6 +6,7 @@ SENTENCES = {
     "services.token.name": N_("A token needs a name of 1 to {most} letters, such as the program that will use it."),
     "services.token.scope": N_("{value:quoted} is no scope. A token's scope is {known:list}."),
     "services.token.most": N_("There are {most} good tokens already. Revoke one that nothing uses any more."),
+    "services.token.taken": N_("There is a good token {value:quoted} already. Take another name, or revoke that one."),
     "services.token.unknown": N_("There is no good token {value:quoted}. There is {known:quoted_list}."),
     "services.cursor": N_("{value:quoted} is no cursor of a list. Send what stood in next, or leave it out."),
     "services.posted.names_file": N_(
