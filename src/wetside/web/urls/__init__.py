@@ -17,4 +17,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("wetside.web.urls.plans")),
     path("", include("wetside.web.urls.evidence")),
     path("", include("wetside.web.urls.darkroom")),
+    path("", include("wetside.web.urls.network")),
 ]
