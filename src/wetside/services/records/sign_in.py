@@ -77,10 +77,8 @@ def check_password(name: str, password: str, address: str, now: dt.datetime) -> 
     """
     whose = {"account": _whose("account", name.strip().casefold()), "address": _whose("address", address)}
     _count(whose, now)
-    account = authenticate(username=name.strip(), password=password)
-    if account is None:
-        known = User.objects.filter(username__iexact=name.strip()).exclude(username=name.strip()).first()
-        account = authenticate(username=known.get_username(), password=password) if known else None
+    known = User.objects.filter(username__iexact=name.strip()).only("username").first()
+    account = authenticate(username=known.username if known else name.strip(), password=password)  # one hash, always
     if account is None:
         return None
     _take_back(whose)
