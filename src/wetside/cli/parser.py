@@ -27,6 +27,7 @@ COMMANDS: dict[str, str] = {
     "paper": "printing",
     "run": "evening",
     "serve": "archive",
+    "account": "archive",
     "negative": "printing",
     "check": "archive",
     "backup": "archive",

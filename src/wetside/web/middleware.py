@@ -36,7 +36,7 @@ def darkroom(get_response: Answer) -> Answer:
             timezone.activate(ZoneInfo(settings.time_zone) if settings.time_zone else timezone.get_default_timezone())
         except (ZoneInfoNotFoundError, ValueError):
             timezone.deactivate()
-        with written_by(str(request.session.get(WORKER, ""))):
+        with written_by(str(request.session.get(WORKER, "") or getattr(request, "account_name", ""))):
             return get_response(request)
 
     return middleware

@@ -10,13 +10,51 @@ from wetside.cli.options.parts import command, data_folder
 def add_serve(commands: Any) -> None:
     """Add `wetside serve`."""
     serve = command(
-        commands, "serve", "serve", "Open the darkroom's records in the browser, on this machine only.", "wetside serve"
+        commands,
+        "serve",
+        "serve",
+        "Open the darkroom's records in the browser, on this machine only or with --lan in your network.",
+        "wetside serve\n  wetside account add ines\n  wetside serve --lan",
     )
     serve.add_argument(
         "--port", type=int, default=8017, metavar="N", help="port to listen on; 0 takes any that is free"
     )
     data_folder(serve)
     serve.add_argument("--open", action="store_true", help="open the page in your browser")
+    lan = serve.add_argument_group("in your network, for those who have an account")
+    lan.add_argument("--lan", action="store_true", help="listen on this machine's private addresses too; all sign in")
+    lan.add_argument(
+        "--plain", action="store_true", help="without encryption: others in the network can read along and act as you"
+    )
+    lan.add_argument(
+        "--address", action="append", default=[], metavar="A", help="only on this private address; may be given again"
+    )
+    lan.add_argument("--phone", metavar="NAME", help="account that the telephone's link signs in, if there are several")
+    lan.add_argument(
+        "--certificate-port",
+        type=int,
+        metavar="N",
+        help="port of the page that hands out the certificate, the next one if left out",
+    )
+
+
+def add_account(commands: Any) -> None:
+    """Add `wetside account`."""
+    account = command(
+        commands,
+        "account",
+        "account",
+        "Who may sign in where the network is served: add, list, password, remove, bring back.",
+        "wetside account add ines\n  wetside account list\n  wetside account password ines --stdin < word.txt",
+    )
+    account.add_argument(
+        "doing", choices=("add", "list", "password", "remove", "bring-back"), help="what to do with the account"
+    )
+    account.add_argument("name", nargs="?", metavar="NAME", help="name that is signed in with")
+    account.add_argument(
+        "--stdin", action="store_true", help="read the password from the first line of the standard input"
+    )
+    data_folder(account)
 
 
 def add_check(commands: Any) -> None:

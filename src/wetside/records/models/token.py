@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import uuid
+from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
@@ -25,7 +26,7 @@ class Token(models.Model):
     list tells what was there.
     """
 
-    STAYS_HERE = True
+    exported: ClassVar[bool] = False
     """Not part of an export: whoever reads a copy of the archive gets no way in, and a copy lets nobody in."""
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)

@@ -114,6 +114,7 @@ PARTS = (
     "services_sheets",
     "services_evidence",
     "services_api",
+    "services_network",
 )
 
 SENTENCES |= {

@@ -6,7 +6,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("records", "0004_found_by_index"),
+        ("records", "0005_rd_access"),
     ]
 
     operations = [
