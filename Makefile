@@ -34,7 +34,8 @@ docs:
 	@.venv/bin/python tools/print_docs.py
 
 soak:
-	@echo "from the run onwards"
+	@tools/environment.sh test
+	@.venv/bin/python tools/soak.py
 
 release:
 	@tools/environment.sh run

@@ -28,6 +28,17 @@ if TYPE_CHECKING:
     from django.http import HttpRequest
 
 FIRST_KEYS = ("size", "floor", "starts", "date", "suspects_alone", "twins_apart")
+PRINTED = (
+    "evening.pdf",
+    "safety.pdf",
+    "house.pdf",
+    "trouble.pdf",
+    "windows.svg",
+    "plan.json",
+    "plan.html",
+    "evening.toml",
+)
+"""Files of a frozen plan that the page names, beside those of its loads."""
 MORE_KEYS = ("smallest_measure", "measure_marks", "hang_places", "film_dries", "setting_up", "loading", "flare")
 LABELS = {
     "size": "Sheet size, where a sheet says none",
@@ -171,12 +182,7 @@ def _plan_page(
             states = load_states(plan, reckoned.plan)
             context["states"] = {state.number: state for state in states}
             context["begun"] = any(state.run is None or state.run.state != "ready" for state in states)
-            context["files"] = [
-                one
-                for one in files_of(plan)
-                if one.name
-                in ("evening.pdf", "safety.pdf", "house.pdf", "windows.svg", "plan.json", "plan.html", "evening.toml")
-            ]
+            context["files"] = [one for one in files_of(plan) if one.name in PRINTED]
             if plan.short:
                 context["free"] = free_places(plan, reckoned.plan)
                 context["could"] = waiting_for(reckoned.plan) if context["free"] else ()

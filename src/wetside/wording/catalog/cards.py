@@ -2,7 +2,7 @@
 
 from wetside.wording.catalog import N_
 
-PARTS = ("cards_evening",)
+PARTS = ("cards_evening", "cards_trouble")
 """Further modules of this catalogue."""
 
 SENTENCES = {
