@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from wetside.runs.commands import Command
-    from wetside.runs.event_log import EventLog
+    from wetside.runs.event_log import EventLog, Taken
     from wetside.runs.fact import Fact
     from wetside.runs.moment import Moment
     from wetside.runs.state import State
@@ -43,6 +43,18 @@ class Conduct:
     def facts(self) -> tuple[Fact, ...]:
         """Facts of the run as they are known here."""
         return tuple(self._facts)
+
+    def take_up(self, state: State, facts: Sequence[Fact]) -> None:
+        """Begin with facts that were read and folded before, so that only what came since is read.
+
+        Parameters
+        ----------
+        state : State
+            Folded from ``facts``.
+        facts : sequence of Fact
+            The run's first ones, as its log has them.
+        """
+        self._facts, self._state = list(facts), state
 
     def state(self) -> State:
         """State by all facts that the log has now."""
@@ -79,7 +91,7 @@ class Conduct:
             return decision
         raise ConflictError("runs.log.busy", tries=MOST_TRIES)
 
-    def hand_over(self, facts: Sequence[Fact]) -> None:
+    def hand_over(self, facts: Sequence[Fact]) -> Taken:
         """Take what another device saw, each fact once, as it came: observations are never refused.
 
         Raises
@@ -90,11 +102,11 @@ class Conduct:
         for _ in range(MOST_TRIES):
             self.state()
             try:
-                self.log.append(self.run, facts, expected=len(self._facts))
+                taken = self.log.append(self.run, facts, expected=len(self._facts))
             except ConflictError as error:
                 if error.code != "runs.log.moved_on":
                     raise
                 continue
             self.state()
-            return
+            return taken
         raise ConflictError("runs.log.busy", tries=MOST_TRIES)

@@ -109,6 +109,7 @@ SENTENCES |= {
 PARTS = (
     "services_records",
     "services_archive",
+    "services_runs",
     "services_shelf",
     "services_plans",
     "services_sheets",
