@@ -13,7 +13,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
 from wetside.adapters.machine_clock import moment_now
-from wetside.errors import ConflictError, ManyErrors, UnknownNameError, WetsideError
+from wetside.errors import ConflictError, ManyErrors, WetsideError
 from wetside.services.records import runs as service
 from wetside.services.records.runs_asked import command_of_fields, facts_of_body
 from wetside.services.run_terminal import spoken
@@ -96,7 +96,7 @@ def _json(request: HttpRequest) -> Any:
 
 def _text_fields(body: Any) -> dict[str, str]:
     if not isinstance(body, dict):
-        raise UnknownNameError("services.runs.command", value="", known=["tell"])
+        return {}
     return {str(name): value if isinstance(value, str) else json.dumps(value) for name, value in body.items()}
 
 
