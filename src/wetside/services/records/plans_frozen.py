@@ -22,11 +22,13 @@ from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import ConflictError, RefusedError, UnknownNameError
 from wetside.records import models
 from wetside.services.records.changes import bring_back, change, remove
+from wetside.services.records.darkroom import darkroom_settings, manner_of
 from wetside.services.records.evenings import evening_of_plan
 from wetside.services.records.plans_reckoned import reckon, seen_of
 from wetside.services.records.sheets import end_sheet, planned_again
 from wetside.services.write_plan import write_plan
 from wetside.values.names import plain_name
+from wetside.wording import shown_in
 
 if TYPE_CHECKING:
     from wetside.planning.documents.evening import Evening
@@ -106,9 +108,9 @@ def freeze(plan: models.Plan, *, seen: str = "", paper: str = "a4") -> models.Pl
 
 
 def keep_files(document: PlanDocument, evening: Evening, paper: str) -> tuple[Kept, ...]:
-    """Print all files of a plan into the data folder."""
+    """Print all files of a plan into the data folder, in the darkroom's units and with its decimal sign."""
     kept = []
-    with tempfile.TemporaryDirectory() as made:
+    with shown_in(manner_of(darkroom_settings())), tempfile.TemporaryDirectory() as made:
         folder = Path(made)
         paths = write_plan(document, folder, paper)
         (folder / "evening.toml").write_text(write_evening(evening), encoding="utf-8")

@@ -177,6 +177,7 @@ SENTENCES = {
     "cards.plan.bound": N_("{least} may be enough: {planned} are the best found, not proved."),
     "cards.plan.litre": N_("{litres} litre"),
     "cards.plan.litres": N_("{litres} litres"),
+    "cards.plan.quarts": N_("{quarts} US quarts"),
     "cards.plan.liquid_needed": N_("{amount} of {what}, {where}."),
     "cards.plan.developer": N_("developer"),
     "cards.plan.developer_of": N_("{developer} {dilution} at {temp_c:temp}"),
