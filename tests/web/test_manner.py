@@ -80,7 +80,7 @@ def test_frozen_run_sheets_are_printed_in_the_darkrooms_manner(client) -> None:
     plan = plans_frozen.freeze(demo.make_demo())
     pages = [words(client.get(f"/plans/{plan.pk}/loads/{number}/", headers=HOST)) for number in range(1, 7)]
     names = [one.name for one in plans_frozen.files_of(plan) if one.name.endswith(".html")]
-    assert len(names) == 10
+    assert len(names) == 11
     kept = [plans_frozen.file_of(plan, name)[1].decode() for name in names]
     for text in (*pages, *(re.sub(r"(?s)<style.*?</style>|<[^>]*>", " ", one) for one in kept)):
         told = html.unescape(text).replace(f"wetside {__version__}", "")

@@ -26,6 +26,8 @@ SECRET = "secret"  # noqa: S105 (a file's name)
 DATABASE = "darkroom.sqlite3"
 ATTACHMENTS = "attachments"
 BACKUPS = "backups"
+AUTHORITY = "authority"
+"""Folder of the certificate authority."""
 LOCK = ".lock"
 
 MADE_BEFORE_ABOUT = frozenset({SECRET, LOCK, "lock-holder.json"})

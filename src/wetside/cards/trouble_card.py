@@ -10,6 +10,8 @@ from wetside.wording import sentence
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+WORTH_C = 0.3
+"""Worth two to three per cent of time, for developer and pre-soak (common practice). [C]"""
 SMALLEST_PT = 10
 """As in a book: it is read once before, and found again by its headings. [pt]"""
 
@@ -41,5 +43,5 @@ def trouble_card() -> Card:
 
 
 def _listing(title: str, names: Iterable[str], *, grave: bool = False) -> Listing:
-    said = tuple(sentence(f"cards.trouble.{name}", {}) for name in names)
+    said = tuple(sentence(f"cards.trouble.{name}", {"step": WORTH_C} if name == "cold" else {}) for name in names)
     return Listing(sentence(f"cards.trouble.{title}", {}), said, grave)

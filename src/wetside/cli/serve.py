@@ -1,15 +1,15 @@
-"""``wetside serve``: the darkroom in the browser, on this machine only."""
+"""``wetside serve``: the darkroom in the browser, on this machine only unless ``--lan`` is given."""
 
 from __future__ import annotations
 
 import gc
-import os
-import sys
 import webbrowser
 from typing import TYPE_CHECKING
 
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines
+from wetside.cli.screen import has_screen
+from wetside.errors import ConflictError
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -20,7 +20,21 @@ if TYPE_CHECKING:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Serve until Ctrl-C."""
+    """Serve until Ctrl-C.
+
+    Raises
+    ------
+    ConflictError
+        If something is asked that only the network needs, without ``--lan``.
+    """
+    if arguments.lan:
+        from wetside.cli.serve_lan import run as run_lan
+
+        gc.enable()  # a server lives long
+        return run_lan(arguments)
+    for option in ("plain", "address", "phone", "certificate_port"):
+        if getattr(arguments, option):
+            raise ConflictError("cli.serve.lan_only", option=f"--{option.replace('_', '-')}")
     from wetside.web.serve import serve
 
     def ready(address: str, told: Sequence[Told]) -> None:
@@ -34,14 +48,9 @@ def run(arguments: argparse.Namespace) -> int:
             )
         else:
             print_lines([sentence("cli.serve.ready", {"address": address}), *said])
-        if arguments.open and _has_screen():
+        if arguments.open and has_screen():
             webbrowser.open(address)
 
-    gc.enable()  # a server lives long
+    gc.enable()
     serve(arguments.port, ready, arguments.data)
     return ExitCode.OK
-
-
-def _has_screen() -> bool:
-    """Whether a browser would have a screen of its own; without one it would take over this terminal."""
-    return sys.platform in ("darwin", "win32") or bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from django.conf import settings
+
 from wetside.web.middleware import WORKER
 
 if TYPE_CHECKING:
@@ -20,5 +22,7 @@ def shell(request: HttpRequest) -> dict[str, Any]:
         "themes": THEMES,
         "worker": str(request.session.get(WORKER, "")) if hasattr(request, "session") else "",
         "darkroom": getattr(request, "darkroom", None),
+        "account_name": getattr(request, "account_name", ""),
+        "lan": settings.LAN,
         "part": request.path.strip("/").partition("/")[0] or "start",
     }

@@ -34,7 +34,8 @@ def darkroom(get_response: Answer) -> Answer:
         request.darkroom = settings = darkroom_settings()  # type: ignore[attr-defined]
         zone = zone_of(settings)
         timezone.activate(zone or timezone.get_default_timezone())
-        with in_zone(zone), written_by(str(request.session.get(WORKER, ""))), shown_in(manner_of(settings)):
+        who = str(request.session.get(WORKER, "") or getattr(request, "account_name", ""))
+        with in_zone(zone), written_by(who), shown_in(manner_of(settings)):
             return get_response(request)
 
     return middleware

@@ -1,4 +1,4 @@
-"""Settings of the framework, from three environment variables.
+"""Settings of the framework, from environment variables.
 
 ``WETSIDE_DATA``
     Folder of the darkroom's data; the platform's usual place if absent.
@@ -6,6 +6,12 @@
     Address of a PostgreSQL database (``postgresql://user@host/name``); SQLite in the data folder if absent.
 ``WETSIDE_DEBUG``
     ``1`` shows the framework's own error pages, for developers only.
+``WETSIDE_LAN``
+    ``https`` or ``plain`` while the program listens on the network; set by ``wetside serve --lan`` alone.
+``WETSIDE_LAN_HOSTS``
+    Then the addresses and names that are served, with blanks between them.
+``WETSIDE_LAN_ADDRESS``, ``WETSIDE_LAN_CERTIFICATE``
+    Then the address for a telephone, and the page that hands out the certificate of the authority.
 """
 
 from __future__ import annotations
@@ -18,13 +24,21 @@ from csp.constants import NONE, SELF
 from wetside import __version__
 from wetside.adapters.data_folder import data_folder, database_of_address, secret_of
 
+LEAST_PASSWORD = 10
+"""Letters that a password must have. [letters]"""
+
 DATA_FOLDER = data_folder(os.environ)
 DATABASE_ADDRESS = os.environ.get("WETSIDE_DATABASE", "")
 
 DEBUG = os.environ.get("WETSIDE_DEBUG") == "1"
 SECRET_KEY = secret_of(DATA_FOLDER)
-ALLOWED_HOSTS = ["127.0.0.1", "localhost", "[::1]"]
-"""Loopback only: whoever listens wider needs accounts first."""
+LAN = os.environ.get("WETSIDE_LAN", "")
+"""How the network is served: ``https``, ``plain``, or not at all. Then everybody signs in, on this machine too."""
+LAN_ADDRESS = os.environ.get("WETSIDE_LAN_ADDRESS", "")
+LAN_CERTIFICATE = os.environ.get("WETSIDE_LAN_CERTIFICATE", "")
+ENCRYPTED = LAN == "https"
+ALLOWED_HOSTS = os.environ.get("WETSIDE_LAN_HOSTS", "").split() if LAN else ["127.0.0.1", "localhost", "[::1]"]
+"""Only what is really served: a strange name that was made to lead here is refused."""
 
 INSTALLED_APPS = [
     "django.contrib.contenttypes",
@@ -39,6 +53,7 @@ INSTALLED_APPS = [
     "wetside.web.apps.WebConfig",
 ]
 MIDDLEWARE = [
+    "wetside.web.guard.known_host",
     "django.middleware.security.SecurityMiddleware",
     "csp.middleware.CSPMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
@@ -46,9 +61,11 @@ MIDDLEWARE = [
     "django.middleware.locale.LocaleMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "wetside.web.guard.signed_in",
     "wetside.web.middleware.darkroom",
     "wetside.web.middleware.mistakes",
 ]
@@ -105,18 +122,40 @@ SESSION_ENGINE = "django.contrib.sessions.backends.signed_cookies"
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_COOKIE_SAMESITE = "Lax"
+# Cookies know no ports: with this prefix the page on plain HTTP beside it can neither read nor set them.
+SESSION_COOKIE_NAME = "__Host-wetside" if ENCRYPTED else "sessionid"
+CSRF_COOKIE_NAME = "__Host-wetside-form" if ENCRYPTED else "csrftoken"
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = ENCRYPTED
+SESSION_COOKIE_AGE = 30 * 86_400
+AUTH_PASSWORD_VALIDATORS = [
+    {
+        "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
+        "OPTIONS": {"min_length": LEAST_PASSWORD},
+    },
+    *(
+        {"NAME": f"django.contrib.auth.password_validation.{name}Validator"}
+        for name in ("UserAttributeSimilarity", "CommonPassword", "NumericPassword")
+    ),
+]
+LOGIN_URL = "sign-in"
 MESSAGE_STORAGE = "django.contrib.messages.storage.cookie.CookieStorage"
 
 SECURE_CONTENT_TYPE_NOSNIFF = True
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
-# Over loopback there is no transport to encrypt; the network part brings a certificate and sets these.
+# Loopback has no transport to encrypt, and over plain HTTP in the network a cookie for HTTPS would keep everybody out.
 SILENCED_SYSTEM_CHECKS = [
-    "security.W004",  # strict transport security needs a certificate
-    "security.W008",  # no redirect to a port that does not exist
-    "security.W012",  # cookies over loopback
-    "security.W016",  # the same, for the form token
+    "security.W004",  # holds for all ports of a name: it would shut the page that hands out the certificate
+    "security.W008",  # the port of the pages speaks HTTPS alone: nothing to redirect
+    *(
+        []
+        if ENCRYPTED
+        else [
+            "security.W012",  # cookies over loopback
+            "security.W016",  # the same, for the form token
+        ]
+    ),
 ]
 
 CONTENT_SECURITY_POLICY = {

@@ -1,5 +1,6 @@
 """The tables, by topic."""
 
+from wetside.records.models.access import SignedIn, SignInAttempts, TelephoneCode
 from wetside.records.models.darkroom import Darkroom, DecimalSign, Units
 from wetside.records.models.film import Developer, Film, FilmLot
 from wetside.records.models.kept import LABEL_LENGTH, NOTE_LENGTH, Kept, Line, worker, written_by
@@ -52,6 +53,9 @@ __all__ = [
     "Sheet",
     "SheetState",
     "SideState",
+    "SignInAttempts",
+    "SignedIn",
+    "TelephoneCode",
     "Units",
     "Vessel",
     "worker",

@@ -10,6 +10,7 @@ from typing import Any
 from django.db.models import Count, F, Max, Model, OuterRef, Subquery, Sum
 
 from wetside.adapters.attachments import attachment_path, hash_of_file, kept_attachments
+from wetside.adapters.authority_keys import keys_open_to_others
 from wetside.records.models import Attachment, Bottle, Kept, Process, RunEvent, Sheet
 from wetside.services.archive.tables import tables
 from wetside.values.names import plain_name
@@ -122,6 +123,12 @@ def kept_models() -> list[type[Kept]]:
     return [model for model in models if issubclass(model, Kept)]
 
 
+def keys_are_closed(folder: Path) -> Iterator[Breach]:
+    """Keys of the certificate authority are readable by their owner alone."""
+    for file in keys_open_to_others(folder):
+        yield "services.check.open_key", {"file": file}
+
+
 RULES: tuple[Rule, ...] = (
     bottles_agree_with_their_ledgers,
     processes_have_their_newest_version,
@@ -130,5 +137,6 @@ RULES: tuple[Rule, ...] = (
     names_are_found_as_they_are_typed,
     every_record_has_its_history,
     planned_sheets_have_their_plan,
+    keys_are_closed,
 )
 """All rules, in the order in which they are told."""

@@ -43,9 +43,11 @@ class Table(NamedTuple):
 
 
 def tables() -> tuple[Table, ...]:
-    """All tables of the records, in the order of their names."""
+    """All tables of the records, in the order of their names; secrets (who may come in) are none of them."""
     found = []
     for model in apps.get_app_config("records").get_models(include_auto_created=True):
+        if not getattr(model, "exported", True):
+            continue
         name = str(model._meta.model_name)  # noqa: SLF001
         if name.startswith(HISTORICAL):
             name = f"{name.removeprefix(HISTORICAL)}_history"

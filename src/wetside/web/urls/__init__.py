@@ -18,4 +18,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("wetside.web.urls.runs")),
     path("", include("wetside.web.urls.evidence")),
     path("", include("wetside.web.urls.darkroom")),
+    path("", include("wetside.web.urls.network")),
 ]

@@ -17,3 +17,5 @@ SENTENCES = {
     "adapters.plan.unreadable": N_("This is not a plan as this program writes it: {where} cannot be read."),
     "adapters.theme.unknown": N_("No theme is called {theme:quoted}. Choose {choices:list}."),
 }
+
+PARTS = ("adapters_network",)

@@ -57,7 +57,7 @@ SENTENCES = {
         "Drained too early or late: do not pour back. Ten per cent of time is about a third of a zone, and the paper can take it."
     ),
     "cards.trouble.cold": N_(
-        "The temperature is off: tell what the thermometer shows and where. 0.3 °C (0.5 °F) is two to three per cent of time, no more."
+        "The temperature is off: tell what the thermometer shows and where. {step:step_c} is two to three per cent of time, no more."
     ),
     "cards.trouble.stuck": N_("It will not drain: pour the stop in on top, as much as goes in. It stops there. ◌"),
     "cards.trouble.after": N_("From the stop on there is time"),

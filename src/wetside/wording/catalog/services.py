@@ -114,6 +114,7 @@ PARTS = (
     "services_plans",
     "services_sheets",
     "services_evidence",
+    "services_network",
 )
 
 SENTENCES |= {

@@ -1,0 +1,1 @@
+"""The options of each command, by group of commands."""
