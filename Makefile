@@ -31,6 +31,7 @@ bench:
 docs:
 	@tools/environment.sh run
 	@.venv/bin/python tools/make_schemas.py
+	@.venv/bin/python tools/make_interface.py
 	@.venv/bin/python tools/print_docs.py
 
 soak:

@@ -24,6 +24,7 @@ from wetside.runs.events import (
     Read,
     Resumed,
     Retired,
+    SetAside,
     TakenBack,
     TimeTold,
     Unreadable,
@@ -76,6 +77,16 @@ class ReadingAt(NamedTuple):
     at_s: float
     temp_c: float
     where: Where
+
+
+class AsideAt(NamedTuple):
+    """A posted reading that is not used: when it came [s], what was shown, where, by which instrument, and why not."""
+
+    at_s: float
+    shown: str
+    where: Where
+    instrument: str
+    code: str
 
 
 class Shift(NamedTuple):
@@ -131,6 +142,7 @@ class State(NamedTuple):
     stamps: Mapping[str, Stamp] = _NONE
     retired: frozenset[Pause] = frozenset()
     readings: tuple[ReadingAt, ...] = ()
+    set_aside: tuple[AsideAt, ...] = ()
     lost: tuple[str, ...] = ()
     shifts: Mapping[str, Shift] = _NO_SHIFTS
     incidents: tuple[IncidentAt, ...] = ()
@@ -164,7 +176,7 @@ class State(NamedTuple):
 DRY, WET, LAST = "done-dry", "done-wet", "done-last"
 """Moves of an act: before any liquid, in it, and the last of all."""
 
-_ALWAYS = ("taken-back", "noted", "resumed", "time-told", "read")
+_ALWAYS = ("taken-back", "noted", "resumed", "time-told", "read", "set-aside")
 _UNTIL_THE_END = (*_ALWAYS, "doubted", "lost", "retired", "end-moved")
 
 LEGAL_MOVES: Mapping[Status, Mapping[str, Status]] = {
@@ -232,6 +244,9 @@ def _applied(state: State, entry: Entry) -> State:
         return state._replace(doubt=(event.act, at_s), told_s=at_s)
     if isinstance(event, Read):
         return state._replace(readings=(*state.readings, ReadingAt(at_s, event.true_c, event.where)))
+    if isinstance(event, SetAside):
+        aside = AsideAt(at_s, event.shown, event.where, event.instrument, event.code)
+        return state._replace(set_aside=(*state.set_aside, aside))
     if isinstance(event, Lost):
         return state._replace(lost=(*state.lost, event.sheet))
     if isinstance(event, Retired):
@@ -255,7 +270,9 @@ def _weaker(state: State, entry: Entry) -> TimeFrom:
 def objection(state: State, entry: Entry) -> str | None:
     """Code of what speaks against an entry beside what is known already; None where nothing does."""
     event, script = entry.event, state.script
-    if isinstance(event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened):
+    if isinstance(
+        event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened | SetAside
+    ):
         return None
     if entry.doubtful:
         return "runs.contested.clock"

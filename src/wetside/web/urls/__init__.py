@@ -19,4 +19,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("wetside.web.urls.evidence")),
     path("", include("wetside.web.urls.darkroom")),
     path("", include("wetside.web.urls.network")),
+    path("", include("wetside.web.urls.api")),
 ]

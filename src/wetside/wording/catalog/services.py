@@ -115,6 +115,7 @@ PARTS = (
     "services_sheets",
     "services_evidence",
     "services_network",
+    "services_api",
 )
 
 SENTENCES |= {
