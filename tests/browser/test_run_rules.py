@@ -14,7 +14,8 @@ if TYPE_CHECKING:
 FIXTURES = sorted((Path(__file__).parents[1] / "fixtures" / "run_rules").glob("*.json"))
 SAID = """
 async ({ checks, ahead }) => {
-  const [schedules, cues, answers] = await Promise.all(["schedule", "cues", "answer"].map((name) => import(`/static/web/run/${name}.js`)));
+  const named = (name) => import(`/static/web/run/${name}.js`);
+  const [schedules, cues, answers] = await Promise.all(["schedule", "cues", "answer"].map(named));
   const said = (rules, now) => {
     const schedule = schedules.scheduleAt(rules, now);
     const doubts = {};
@@ -40,7 +41,8 @@ async ({ checks, ahead }) => {
       then: check.then.map((one) => {
         rules = answers.withFacts(rules, one.facts);
         const { stamps, lost, shifts, pauses, status, doubt, readings, known_s } = rules;
-        return { rules: { stamps, lost, shifts, pauses, status, doubt, readings, known_s }, said: said(rules, one.said.now_s) };
+        const told = { stamps, lost, shifts, pauses, status, doubt, readings, known_s };
+        return { rules: told, said: said(rules, one.said.now_s) };
       }),
     };
   });
