@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from wetside.runs.commands import Command
-    from wetside.runs.event_log import EventLog, Taken
+    from wetside.runs.event_log import EventLog
     from wetside.runs.fact import Fact
     from wetside.runs.moment import Moment
     from wetside.runs.state import State
@@ -32,29 +32,21 @@ class Conduct:
         The run's key in the log.
     device : str
         Name of this device, its own for good.
+    known : tuple of facts and state, optional
+        The run's first facts, all that there were once, and what they fold to: they are not read again.
     """
 
-    def __init__(self, log: EventLog, run: str, device: str) -> None:
+    def __init__(
+        self, log: EventLog, run: str, device: str, known: tuple[Sequence[Fact], State] | None = None
+    ) -> None:
         self.log, self.run, self.device = log, run, device
-        self._facts: list[Fact] = []
-        self._state: State | None = None
+        self._facts: list[Fact] = [] if known is None else list(known[0])
+        self._state: State | None = None if known is None else known[1]
 
     @property
     def facts(self) -> tuple[Fact, ...]:
         """Facts of the run as they are known here."""
         return tuple(self._facts)
-
-    def take_up(self, state: State, facts: Sequence[Fact]) -> None:
-        """Begin with facts that were read and folded before, so that only what came since is read.
-
-        Parameters
-        ----------
-        state : State
-            Folded from ``facts``.
-        facts : sequence of Fact
-            The run's first ones, as its log has them.
-        """
-        self._facts, self._state = list(facts), state
 
     def state(self) -> State:
         """State by all facts that the log has now."""
@@ -91,7 +83,7 @@ class Conduct:
             return decision
         raise ConflictError("runs.log.busy", tries=MOST_TRIES)
 
-    def hand_over(self, facts: Sequence[Fact]) -> Taken:
+    def hand_over(self, facts: Sequence[Fact]) -> None:
         """Take what another device saw, each fact once, as it came: observations are never refused.
 
         Raises
@@ -102,11 +94,11 @@ class Conduct:
         for _ in range(MOST_TRIES):
             self.state()
             try:
-                taken = self.log.append(self.run, facts, expected=len(self._facts))
+                self.log.append(self.run, facts, expected=len(self._facts))
             except ConflictError as error:
                 if error.code != "runs.log.moved_on":
                     raise
                 continue
             self.state()
-            return taken
+            return
         raise ConflictError("runs.log.busy", tries=MOST_TRIES)

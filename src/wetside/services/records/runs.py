@@ -1,75 +1,63 @@
-"""Live runs in the archive: opened from a frozen load or from four words, steered by commands, fed by devices.
-
-What happened stands in the run's log alone; the run's own row repeats where it stands, so that lists need not fold.
-"""
+"""Live runs: opened from a frozen plan's load or from four words, told what hands did, and asked where they stand."""
 
 from __future__ import annotations
 
-from functools import lru_cache
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from django.db import transaction
-from django.db.models import Case, Count, Exists, Max, OuterRef, When
-from django.utils import timezone
 
-from wetside.errors import RefusedError, UnknownNameError
+from wetside.adapters.evening_file import evening_of_text
+from wetside.adapters.machine_clock import moment_now
+from wetside.adapters.plan_reader import plan_of_plain
+from wetside.errors import ConflictError, RefusedError, UnknownNameError
+from wetside.planning.factors import coefficient_of
 from wetside.records import models
-from wetside.records.event_log import StoredLog
 from wetside.runs import commands as c
-from wetside.runs.conduct import Conduct
-from wetside.runs.fold import fold
-from wetside.runs.rules import rules_of
+from wetside.runs.from_plan import quick_script, script_of_load
 from wetside.runs.script import Pause
+from wetside.runs.script_data import require_sound
 from wetside.runs.state import Status
-from wetside.services.records.changes import change, find, make
-from wetside.services.records.runs_scripts import planned_script, short_script
-from wetside.services.records.sheets import end_sheet
+from wetside.services.library import load_library
+from wetside.services.records.changes import find, make
+from wetside.services.records.runs_log import SERVER, conduct_of
+from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
     from uuid import UUID
 
+    from wetside.planning.documents.evening import Developer, Evening
+    from wetside.planning.documents.plan import Load
+    from wetside.runs.conduct import Conduct
     from wetside.runs.decide import Decision
     from wetside.runs.fact import Fact
     from wetside.runs.moment import Moment
+    from wetside.runs.script import Script
     from wetside.runs.state import State
 
-SERVER = "server"
-"""Device under whose name this process tells what a page asked it to decide."""
-PAGE = 25
-KEPT_STATES = 64
-"""Folded runs that a process remembers: a few evenings with many watchers. Our choice. [1]"""
+__all__ = [
+    "Standing",
+    "command",
+    "conduct_of",
+    "find_run",
+    "hand_over",
+    "open_planned",
+    "open_quick",
+    "script_of_planned",
+    "standing",
+]
 
-STATES = {
-    Status.NOTHING: models.RunState.READY,
-    Status.READY: models.RunState.READY,
-    Status.RUNNING: models.RunState.RUNNING,
-    Status.ENDED: models.RunState.ENDED,
-    Status.ABANDONED: models.RunState.ABANDONED,
-}
-
-
-class Line(NamedTuple):
-    """A run in the list; ``opened`` where its log has begun."""
-
-    run: models.Run
-    opened: bool
+MOST_FACTS = 500
+"""Facts that one hand-over may hold. [facts]"""
 
 
-class Lines(NamedTuple):
-    """A page of runs, the newest first, with how many are on, wait opened, and are ready to be opened."""
+class Standing(NamedTuple):
+    """Where a run stands: its state, the place of its last fact, now, and the run's own time. [s]"""
 
-    lines: tuple[Line, ...]
-    more: bool
-    running: int
-    ready: int
-
-
-class HandedOver(NamedTuple):
-    """Places of facts that a device handed over, and the place of the run's last fact."""
-
-    seqs: tuple[int, ...]
+    state: State
     seq: int
+    now: Moment
+    now_s: float
 
 
 def find_run(key: UUID | str) -> models.Run:
@@ -78,214 +66,220 @@ def find_run(key: UUID | str) -> models.Run:
     Raises
     ------
     UnknownNameError
-        If there is none.
+        If there is none, or it went with its plan.
     """
     return find(models.Run, key)
 
 
-def list_runs(page: int = 1) -> Lines:
-    """Runs whose log has begun and loads that are ready, those that are on first."""
-    kept = models.Run.kept.select_related("plan").exclude(state=models.RunState.READY, plan__removed_at__isnull=False)
-    begun = models.RunEvent.objects.filter(run=OuterRef("pk"))
-    rank = Case(When(state=models.RunState.RUNNING, then=0), When(state=models.RunState.READY, then=1), default=2)
-    rows = kept.annotate(opened=Exists(begun), rank=rank).order_by("rank", "-changed_at")
-    start = (page - 1) * PAGE
-    found = list(rows[start : start + PAGE + 1])
-    counts = dict(
-        models.Run.kept.filter(state__in=[models.RunState.RUNNING, models.RunState.READY])
-        .order_by()
-        .values_list("state")
-        .annotate(n=Count("pk"))
-    )
-    return Lines(
-        tuple(Line(run, run.opened) for run in found[:PAGE]),
-        len(found) > PAGE,
-        counts.get(models.RunState.RUNNING, 0),
-        counts.get(models.RunState.READY, 0),
-    )
-
-
-def running() -> models.Run | None:
-    """The run that is on; the newest of several."""
-    return models.Run.kept.filter(state=models.RunState.RUNNING).order_by("-changed_at").first()
-
-
-def conduct_of(run: models.Run, device: str = SERVER) -> Conduct:
-    """A device's hand on a run."""
-    return Conduct(StoredLog(), str(run.pk), device)
-
-
-def open_planned(
-    plan: models.Plan, load: int, now: Moment, *, rehearsal: bool = False, retired: Sequence[Pause] = ()
-) -> models.Run:
-    """Open the run of a frozen load, or a rehearsal of it with water beside it.
-
-    A run that is open already is given as it is: two taps on "start" start once.
+def standing(run: models.Run, now: Moment | None = None) -> Standing:
+    """Where a run stands.
 
     Parameters
     ----------
-    plan : Plan
-        A frozen one.
+    run : Run
+    now : Moment, optional
+        This moment if absent.
+    """
+    conduct = conduct_of(run)
+    state = conduct.state()
+    now = now or moment_now()
+    now_s = 0.0 if state.clock is None else state.clock.at(now, state.known_s).s
+    return Standing(state, len(conduct.facts), now, now_s)
+
+
+def open_planned(
+    plan_key: UUID | str, load: int, rehearsal: bool = False, *, retired: Sequence[Pause] = ()
+) -> models.Run:
+    """Open the run of a frozen plan's load; a run that is open already is given back as it stands.
+
+    Parameters
+    ----------
+    plan_key : UUID
     load : int
-        Its number. [1]
-    now : Moment
+        Number of the load in the plan. [1]
     rehearsal : bool
-        A run of its own: no sheet, bottle or capacity is touched.
+        With water: a run of its own, that no book counts; the load stays ready.
     retired : sequence of Pause
-        Where this user waits no more.
+        Where the user does not want to wait.
 
     Raises
     ------
     RefusedError
-        If the load is developed, or the plan is a draft.
+        If the plan is no frozen one, or the load is developed.
     UnknownNameError
         If there is no such load.
     """
-    script = planned_script(plan, load)
+    plan = find(models.Plan, plan_key)
+    if plan.frozen_at is None:
+        raise RefusedError("services.runs.not_frozen", plan=plan.name)
+    script = script_of_planned(plan, load)
+    with transaction.atomic():
+        found = _run_of_load(plan, load, rehearsal)
+        if found is None:
+            name = f"{plan.name}, load {load}"[-models.LABEL_LENGTH :]
+            values = {"plan": plan, "load": load, "name": name, "rehearsal": rehearsal, "demo": plan.demo}
+            found = make(models.Run, values, why="opened")
+    if found.facts.get("noted"):
+        raise RefusedError("services.runs.noted", load=load)
+    return _opened(found, script, rehearsal, retired)
+
+
+def _run_of_load(plan: models.Plan, load: int, rehearsal: bool) -> models.Run | None:
+    """The load's own run; or its rehearsal that is not over."""
+    runs = plan.runs.filter(removed_at=None, load=load, rehearsal=rehearsal).exclude(state=models.RunState.ABANDONED)
     if rehearsal:
-        run = make(
-            models.Run,
-            {
-                "plan": plan,
-                "load": load,
-                "name": f"{plan.name}, load {load}"[-120:],
-                "rehearsal": True,
-                "demo": plan.demo,
-            },
-            why="rehearsal",
-        )
-    else:
-        found = plan.runs.filter(removed_at=None, rehearsal=False, load=load).exclude(state=models.RunState.ABANDONED)
-        ready = found.first()
-        if ready is None:
-            raise UnknownNameError("services.plans.no_load", load=load)
-        if ready.state == models.RunState.ENDED:
-            raise RefusedError("services.runs.developed", load=load)
-        run = ready
-    conduct_of(run).do(c.Open(script, rehearsal, tuple(retired)), now)
-    return run
+        runs = runs.exclude(state=models.RunState.ENDED)
+    found: models.Run | None = runs.select_for_update().order_by("-made_at").first()
+    return found
 
 
-def open_short(answers: Mapping[str, str], now: Moment, *, rehearsal: bool = False) -> models.Run:
-    """Open a run of film, developer and minutes; it counts from the first "full", and nothing else is asked.
+def _opened(run: models.Run, script: Script, rehearsal: bool, retired: Sequence[Pause]) -> models.Run:
+    conduct = conduct_of(run)
+    if conduct.state().status is Status.NOTHING:
+        # Where another page opened it in this very moment, that is the one which is open, and nothing is lost.
+        conduct.do(c.Open(script, rehearsal, tuple(retired)), moment_now())
+    return find_run(run.pk)
+
+
+def open_quick(
+    film: str,
+    developer: str,
+    time_s: float,
+    temp_c: float = 20.0,
+    *,
+    rehearsal: bool = False,
+    reads_high_c: float = 0.0,
+    retired: Sequence[Pause] = (Pause.BEFORE_DEVELOPER,),
+) -> models.Run:
+    """Open a run without a plan: "start" means that the hands pour.
+
+    Parameters
+    ----------
+    film, developer : str
+        As they were typed.
+    time_s : float
+        Developing time. [s]
+    temp_c : float
+        True temperature. [C]
+    rehearsal : bool
+        With water.
+    reads_high_c : float
+        What the thermometer shows too much. [C]
+    retired : sequence of Pause
+        The pause before the developer is not wanted here.
 
     Raises
     ------
-    WetsideError
-        With the field of everything that must be put right.
+    OutOfRangeError
+        If the time is none that can be run.
     """
-    script = short_script(answers)
-    name = f"{script.name} in {script.developer}"[:120]
-    run = make(models.Run, {"name": name, "rehearsal": rehearsal}, why="the short way")
-    conduct_of(run).do(c.Open(script, rehearsal, (Pause.BEFORE_DEVELOPER,)), now)
-    return run
+    own = _developer_of_records(developer)
+    coefficient = coefficient_of(developer, own, load_library())
+    script = quick_script(
+        film, developer, time_s, temp_c=temp_c, coefficient=coefficient, reads_high_c=reads_high_c
+    )
+    require_sound(script)
+    name = f"{film} in {developer}"[: models.LABEL_LENGTH]
+    run = make(models.Run, {"name": name, "rehearsal": rehearsal}, why="opened")
+    return _opened(run, script, rehearsal, retired)
 
 
-def command(run: models.Run, wanted: c.Command, now: Moment, device: str = SERVER) -> Decision:
-    """Decide on what a person asks, keep what comes of it, and bring the run's row along.
+def _developer_of_records(name: str) -> Developer | None:
+    """The developer with its own pairs, as the records know it by the name, with or without a dilution behind it."""
+    from wetside.services.records.documents import document_of, raw_of
+    from wetside.services.records.plans_compared import split_developer
+
+    for one in (name, split_developer(name)[0]):
+        record = models.Developer.kept.filter(name_key=plain_name(one)).first()
+        if record is not None:
+            found: Developer = document_of("developer", raw_of("developer", record), title=record.name)
+            return found
+    return None
+
+
+def script_of_planned(plan: models.Plan, load: int) -> Script:
+    """Script of a frozen plan's load, with the evening's own coefficient or pairs, as the plan was reckoned.
+
+    Raises
+    ------
+    UnknownNameError
+        If the plan has no such load.
+    """
+    document = plan_of_plain(plan.document or {})
+    found = next((one for one in document.loads if one.number == load), None)
+    if found is None:
+        raise UnknownNameError("services.plans.no_load", load=load)
+    evening = evening_of_text(plan.evening)
+    script = _script(found, document.sheets, evening)
+    require_sound(script)
+    return script
+
+
+def _script(load: Load, sheets: Sequence[object], evening: Evening) -> Script:
+    own = next((one for one in evening.developers if plain_name(one.name) == plain_name(load.developer)), None)
+    return script_of_load(
+        load,
+        sheets,  # type: ignore[arg-type]  # the plan's own sheets
+        coefficient=coefficient_of(load.developer, own, load_library()),
+        floor_s=evening.floor_s,
+    )
+
+
+def command(run: models.Run, asked: c.Command, now: Moment, device: str = "") -> Decision:
+    """Do what a person asks of a run.
+
+    Parameters
+    ----------
+    run : Run
+    asked : Command
+    now : Moment
+        Of this server.
+    device : str
+        Whose page asked. The server tells the facts, under a name of its own for each page, so that they never take a
+        number that the page gives.
 
     Raises
     ------
     ConflictError
         If the log stays busy.
     """
-    conduct = conduct_of(run, device)
-    conduct.take_up(state_of(run), _known(run))
-    decision = conduct.do(wanted, now)
-    if decision.events:
-        settle(run, conduct.state())
-    return decision
+    conduct = conduct_of(run, f"{SERVER}-{device}"[:64] if device else SERVER)
+    _resumed(conduct, now)
+    return conduct.do(asked, now)
 
 
-def hand_over(run: models.Run, facts: Sequence[Fact]) -> HandedOver:
-    """Take what a device saw, each fact once; observations are never refused.
+def _resumed(conduct: Conduct, now: Moment) -> None:
+    """Where the machine was started anew since the last fact, the log says so before anything else."""
+    state = conduct.state()
+    if state.clock is not None and now.boot_id not in state.clock.ties:
+        conduct.do(c.Resume(), now)
+
+
+def hand_over(run: models.Run, facts: Sequence[Fact]) -> int:
+    """Take what a page saw, each fact once; observations are never refused.
+
+    Parameters
+    ----------
+    run : Run
+    facts : sequence of Fact
+
+    Returns
+    -------
+    seq : int
+        Place of the run's last fact.
 
     Raises
     ------
     ConflictError
-        If a known fact comes with another content.
+        If a known number comes with another content.
+    RefusedError
+        If the run was never opened.
     """
     conduct = conduct_of(run)
-    taken = conduct.hand_over(facts)
-    settle(run, conduct.state())
-    return HandedOver(taken.seqs, taken.last)
-
-
-@lru_cache(maxsize=KEPT_STATES)
-def _folded(key: str, seq: int) -> tuple[State, tuple[Fact, ...]]:
-    facts = tuple(one.fact for one in StoredLog().read(key) if one.seq <= seq)
-    return fold(facts), facts
-
-
-def state_of(run: models.Run) -> State:
-    """State of a run by its log; a long log is folded once for each fact and process."""
-    return _folded(str(run.pk), StoredLog().last(str(run.pk)))[0]
-
-
-def last_seq(run: models.Run) -> int:
-    """Place of a run's last fact; 0 where its log has not begun. [1]"""
-    return StoredLog().last(str(run.pk))
-
-
-def last_seqs(runs: Sequence[str]) -> dict[str, int]:
-    """Places of the last facts of several runs, in one question.
-
-    Parameters
-    ----------
-    runs : sequence of str
-        Identities.
-    """
-    rows = models.RunEvent.objects.filter(run_id__in=runs).order_by().values_list("run_id").annotate(last=Max("seq"))
-    return {str(run): last for run, last in rows}
-
-
-def rules_now(run: models.Run, now: Moment) -> dict[str, Any]:
-    """Rules of a run as data, see :func:`wetside.runs.rules.rules_of`.
-
-    Raises
-    ------
-    RefusedError
-        If the run was not opened yet.
-    """
-    return rules_of(state_of(run), now, last_seq(run))
-
-
-def _known(run: models.Run) -> tuple[Fact, ...]:
-    return _folded(str(run.pk), StoredLog().last(str(run.pk)))[1]
-
-
-def settle(run: models.Run, state: State) -> models.Run:
-    """Bring the run's row, and with its end the sheets, to where its log stands.
-
-    Done after every command and again when the run is opened, so that a process that was killed between the two
-    leaves nothing behind: what counts is the log.
-    """
-    wanted = STATES[state.status]
-    now: models.Run = models.Run.objects.get(pk=run.pk)
-    if now.state == wanted:
-        return now
-    with transaction.atomic():
-        settled: models.Run = change(now, {"state": wanted}, why=f"run {wanted}")
-        if now.rehearsal or now.plan is None:
-            return settled
-        if wanted == models.RunState.ENDED:
-            _end_sheets(settled, state)
-        elif wanted == models.RunState.ABANDONED:
-            # Its sheets still hang from the plan: the load can be run again, or noted by hand.
-            models.Run(plan=now.plan, load=now.load, name=now.name, demo=now.demo).save()
-        return settled
-
-
-def _end_sheets(run: models.Run, state: State) -> None:
-    lost = set(state.lost)
-    at = timezone.now()
-    for place in run.plan.places.filter(load=run.load).select_related("sheet"):  # type: ignore[union-attr]
-        if place.sheet.state not in (models.SheetState.PLANNED, models.SheetState.WAITING):
-            continue
-        gone = place.sheet.label in lost
-        end_sheet(
-            place.sheet,
-            models.SheetState.LOST if gone else models.SheetState.DEVELOPED,
-            at=None if gone else at,
-            why=f"{'lost in' if gone else 'developed:'} {run.name}",
-        )
+    if conduct.state().status is Status.NOTHING:
+        raise RefusedError("services.runs.not_open", run=run.name)
+    if len(facts) > MOST_FACTS:
+        raise ConflictError("services.runs.many_facts", count=len(facts), most=MOST_FACTS)
+    if facts:
+        conduct.hand_over(facts)
+    return len(conduct.facts)

@@ -1,124 +1,126 @@
-"""What the live page and other devices ask: rules, facts handed over, commands, and what is new as it comes."""
+"""What a run's page asks for while it runs: rules, facts handed over, news; plain JSON and a stream, sentences for errors."""
 
 from __future__ import annotations
 
 import json
 from typing import TYPE_CHECKING, Any
 
-from django.contrib import messages
 from django.core.exceptions import RequestDataTooBig
-from django.http import HttpRequest, HttpResponse, JsonResponse, StreamingHttpResponse
-from django.shortcuts import redirect
+from django.db import connection
+from django.http import HttpResponse, JsonResponse, StreamingHttpResponse
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_GET, require_POST
 
-from wetside.adapters.machine_clock import moment_now
-from wetside.errors import ConflictError, ManyErrors, WetsideError
+from wetside.errors import ConflictError, ManyErrors, OutOfRangeError, UnknownNameError, WetsideError
 from wetside.services.records import runs as service
-from wetside.services.records.runs_asked import command_of_fields, facts_of_body
-from wetside.services.run_terminal import spoken
-from wetside.web.forms.entry import mistakes_of
-from wetside.web.watchers import TAIL
-from wetside.wording import speak_error
+from wetside.services.records import runs_posted as posted
+from wetside.services.records.runs_tail import tail_of_process
+from wetside.wording import sentence, speak_error
 
 if TYPE_CHECKING:
-    from collections.abc import AsyncIterator
+    from collections.abc import AsyncGenerator
     from uuid import UUID
 
-    from django.http.response import HttpResponseBase
-
-MOST_BYTES = 256_000
-"""Of what is handed over at once. Our choice. [bytes]"""
+    from django.http import HttpRequest
 
 
-@require_safe
+class TooLarge(OutOfRangeError):  # noqa: N818 (a request, not a program, is too large)
+    """The body is larger than a hand-over may be."""
+
+
+def refusal(error: WetsideError) -> JsonResponse:
+    """An error as the pages' programs read it: a sentence with its place, and a status that says what kind it is."""
+    status = 422
+    if isinstance(error, TooLarge):
+        status = 413
+    elif isinstance(error, ConflictError):
+        status = 409
+    elif isinstance(error, UnknownNameError) and error.code == "services.records.not_found":
+        status = 404
+    errors = error.errors if isinstance(error, ManyErrors) else (error,)
+    field = error.place.field if error.place is not None else None
+    body: dict[str, Any] = {"error": " ".join(speak_error(one) for one in errors), "code": error.code, "field": field}
+    if "number" in error.params:
+        body["number"] = error.params["number"]
+    return JsonResponse(body, status=status)
+
+
+def json_of(request: HttpRequest) -> object:
+    """Body of a request, read from JSON.
+
+    Raises
+    ------
+    TooLarge
+        If it is larger than a hand-over may be.
+    UnreadableError
+        If it is no JSON.
+    """
+    from wetside.errors import UnreadableError
+
+    try:
+        body = request.body
+    except RequestDataTooBig as error:
+        raise TooLarge("services.runs.large", most=posted.MOST_BYTES // 1024) from error
+    if len(body) > posted.MOST_BYTES:
+        raise TooLarge("services.runs.large", most=posted.MOST_BYTES // 1024)
+    try:
+        return json.loads(body)
+    except (ValueError, RecursionError) as error:
+        raise UnreadableError("services.runs.no_json") from error
+
+
 @never_cache
+@require_GET
 def rules(request: HttpRequest, key: UUID) -> HttpResponse:
-    """Everything that a page needs to go on alone."""
+    """All that a page needs to go on alone."""
+    from wetside.services.run_rules import rules_for_page
+
     del request
-    run = service.find_run(key)
-    return JsonResponse(service.rules_now(run, moment_now()))
+    try:
+        found = service.standing(service.find_run(key))
+        return JsonResponse(rules_for_page(found.state, found.now, found.seq))
+    except WetsideError as error:
+        return refusal(error)
 
 
-@require_POST
 @never_cache
+@require_POST
 def facts(request: HttpRequest, key: UUID) -> HttpResponse:
-    """Take what a device saw, each fact once."""
-    run = service.find_run(key)
+    """Take facts, each once."""
     try:
-        if len(request.body) > MOST_BYTES:
-            return _mistake({"": "too large"}, 413)
-        given = facts_of_body(_json(request))
-        done = service.hand_over(run, given)
-    except RequestDataTooBig:
-        return _mistake({"": "too large"}, 413)
-    except ConflictError as error:
-        return _mistake(mistakes_of(error), 409)
+        handed = posted.facts_of_posted(json_of(request))
+        seq = service.hand_over(service.find_run(key), handed.facts)
     except WetsideError as error:
-        return _mistake(mistakes_of(error), 422)
-    TAIL.wake()
-    return JsonResponse({"seq": done.seq, "taken": [one.device_number for one in given]})
+        return refusal(error)
+    return JsonResponse({"seq": seq, "taken": [fact.device_number for fact in handed.facts]})
 
 
-@require_POST
 @never_cache
-def commands(request: HttpRequest, key: UUID) -> HttpResponse:
-    """Do what a person asks; a plain form comes back to the run's page."""
-    run = service.find_run(key)
-    plain = not (request.content_type or "").startswith("application/json")
+@require_GET
+def watch(request: HttpRequest, key: UUID) -> HttpResponse:
+    """News of a run as they come; resumed by the number of the last one that was heard."""
     try:
-        fields = {name: request.POST[name] for name in request.POST} if plain else _text_fields(_json(request))
-        device = fields.pop("device", "") or service.SERVER
-        decision = service.command(run, command_of_fields(fields), moment_now(), device[:64])
+        run = str(service.find_run(key).pk)
     except WetsideError as error:
-        if not plain:
-            return _mistake(mistakes_of(error), 409 if isinstance(error, ConflictError) else 422)
-        for one in error.errors if isinstance(error, ManyErrors) else (error,):
-            messages.error(request, speak_error(one))
-        return redirect("run", key=key)
-    TAIL.wake()
-    said = spoken(decision)
-    if plain:
-        tell = messages.error if decision.refusal is not None else messages.success
-        for sentence in said:
-            tell(request, sentence)
-        return redirect("run", key=key)
-    refused = said[0] if decision.refusal is not None else None
-    return JsonResponse({"seq": service.last_seq(run), "said": said, "refused": refused})
-
-
-def _json(request: HttpRequest) -> Any:
-    try:
-        return json.loads(request.body)
-    except (ValueError, RecursionError):
-        return None
-
-
-def _text_fields(body: Any) -> dict[str, str]:
-    if not isinstance(body, dict):
-        return {}
-    return {str(name): value if isinstance(value, str) else json.dumps(value) for name, value in body.items()}
-
-
-def _mistake(said: dict[str, str], status: int) -> JsonResponse:
-    return JsonResponse({"mistakes": said}, status=status)
-
-
-async def watch(request: HttpRequest, key: UUID) -> HttpResponseBase:
-    """New facts as they come, by the run's own sequence number; resumed after the last one that was seen."""
-    if request.method != "GET":
-        return HttpResponse(status=405, headers={"Allow": "GET"})
-    text = request.headers.get("Last-Event-ID") or request.GET.get("after", "0")
-    after = int(text) if text.isascii() and text.isdecimal() and len(text) < 10 else 0
-    answer = StreamingHttpResponse(_events(str(key), after), content_type="text/event-stream")
-    answer["Cache-Control"] = "no-store"
+        return refusal(error)
+    text = request.headers.get("Last-Event-ID") or request.GET.get("after", "")
+    after = int(text) if text.isascii() and text.isdecimal() and len(text) < 10 else None
+    if not connection.in_atomic_block:
+        connection.close()  # the stream lasts for hours, and asks nothing of its own
+    answer = StreamingHttpResponse(_stream(run, after), content_type="text/event-stream")
     answer["X-Accel-Buffering"] = "no"
     return answer
 
 
-async def _events(run: str, after: int) -> AsyncIterator[str]:
-    async for seq in TAIL.follow(run, after):
-        if seq is None:
-            yield ": still here\n\n"
-        else:
-            yield f"id: {seq}\nevent: fact\ndata: {json.dumps({'seq': seq})}\n\n"
+async def _stream(run: str, after: int | None) -> AsyncGenerator[bytes, None]:
+    try:
+        tail = tail_of_process()
+    except WetsideError as error:
+        yield f"event: refused\ndata: {json.dumps(sentence(error.code, error.params))}\n\n".encode()
+        return
+    stream = tail.watch(run, after)
+    try:
+        async for line in stream:
+            yield line
+    finally:
+        await stream.aclose()

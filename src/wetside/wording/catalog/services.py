@@ -109,13 +109,13 @@ SENTENCES |= {
 PARTS = (
     "services_records",
     "services_archive",
-    "services_runs",
     "services_shelf",
     "services_plans",
     "services_sheets",
     "services_evidence",
     "services_network",
     "services_api",
+    "services_runs",
 )
 
 SENTENCES |= {

@@ -1,19 +1,33 @@
-"""Sentences of ``wetside.services`` about live runs."""
+"""Sentences of live runs on the server: opening, handing over, asking."""
 
 from wetside.wording.catalog import N_
 
 SENTENCES = {
-    "services.runs.developed": N_("Load {load} is developed already. Take that back on its page, if it is not so."),
-    "services.runs.draft": N_("{plan:quoted} is a draft. Freeze it first; then each load can be run."),
-    "services.runs.no_vessel": N_(
-        "No vessel of the shelf is called {value:quoted}. Leave it empty for a typical drum."
+    "services.runs.not_frozen": N_(
+        "{plan:quoted} is a draft. Freeze it into run sheets first; then its loads can be started."
     ),
-    "services.runs.command": N_("{value:quoted} cannot be asked of a run. Known are {known:quoted_list}."),
-    "services.runs.choice": N_("{value:quoted} cannot be chosen here: {known:quoted_list}."),
-    "services.runs.text": N_("At most {most} letters."),
-    "services.runs.place": N_("{value:quoted} is no place in the vessel: they are counted from 1."),
-    "services.runs.body": N_("What was handed over has a device and a list of facts, and nothing else."),
-    "services.runs.count": N_("{count} facts came at once: 1 to {most}."),
-    "services.runs.fact_keys": N_("A fact has the keys {keys:quoted_list}, each once."),
-    "services.runs.moment": N_("This is no moment: a date and time with its zone, such as 2031-11-04T20:00:00.5Z."),
+    "services.runs.noted": N_(
+        "Load {load} is noted as developed by hand. Take that back on its page first, if it is to be run."
+    ),
+    "services.runs.not_open": N_("{run:quoted} was never started: start its load on the plan's page."),
+    "services.runs.many_facts": N_("{count} facts at once are too many: at most {most}. Hand them over in parts."),
+    "services.runs.large": N_("The body is larger than {most} KB. Hand the facts over in parts."),
+    "services.runs.no_json": N_("The body is no JSON that can be read. Send it anew."),
+    "services.runs.no_table": N_("A table is wanted here, with {keys:list}."),
+    "services.runs.no_list": N_("A list of facts is wanted here."),
+    "services.runs.missing": N_("This must be said. Known here: {keys:list}."),
+    "services.runs.unknown_key": N_("Nothing is known by this name. Known here: {keys:list}."),
+    "services.runs.device": N_(
+        "{value:quoted} is no name of a device: 32 digits from 0 to 9 and a to f, the same for good. Load the page anew."
+    ),
+    "services.runs.letters": N_("The text holds signs that cannot be kept."),
+    "services.runs.moment": N_(
+        "{value:quoted} is no moment. Write date and time with their zone, such as 2031-11-04T20:00:00Z."
+    ),
+    "services.runs.unknown_command": N_("{value:quoted} cannot be asked of a run. Ask one of {known:list}."),
+    "services.runs.value": N_("{value:quoted} cannot be taken here. Look at what the field asks for, and say it again."),
+    "services.runs.long_name": N_("At most {most} letters, and none that cannot be kept."),
+    "services.runs.many_watchers": N_(
+        "{most} pages watch already, and this server takes no more. Close some; this page asks again by itself."
+    ),
 }
