@@ -37,8 +37,13 @@ def run(arguments: argparse.Namespace) -> int:
         if arguments.open and _has_screen():
             webbrowser.open(address)
 
+    def meanwhile(one: Told) -> None:
+        said = sentence(one.code, one.params)
+        print_lines([said])
+
     gc.enable()  # a server lives long
-    serve(arguments.port, ready, arguments.data)
+    # A script gets one answer that says all, so that it waits for the backup.
+    serve(arguments.port, ready, arguments.data, None if arguments.json else meanwhile)
     return ExitCode.OK
 
 
