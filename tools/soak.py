@@ -24,7 +24,7 @@ def set_up(folder: Path) -> None:
     from wetside.web.serve import open_darkroom
 
     opened = open_darkroom(str(folder), "soak")
-    opened.lock.release()
+    opened.close()
 
 
 def main() -> int:

@@ -205,7 +205,8 @@ def unfreeze(plan: models.Plan) -> models.Plan:
             if place.sheet.state == models.SheetState.PLANNED:
                 change(place.sheet, {"state": models.SheetState.WAITING}, why=f"unfrozen: {plan.name}")
         plan.places.update(load=None)
-        return change(plan, {"frozen_at": None}, why="unfrozen")
+        facts = {name: value for name, value in plan.facts.items() if name != "cancelled"}
+        return change(plan, {"frozen_at": None, "facts": facts}, why="unfrozen")
 
 
 def freeze_again(plan: models.Plan) -> models.Plan:
@@ -229,8 +230,8 @@ def freeze_again(plan: models.Plan) -> models.Plan:
                 raise ConflictError("services.plans.sheet_gone", sheet=one.id)
             change(place.sheet, {"state": models.SheetState.PLANNED}, why=f"frozen: {plan.name}")
             models.PlanSheet.objects.filter(pk=place.pk).update(load=one.load)
-        last = plan.runs.exclude(removed_at=None).order_by("-removed_at").values_list("removed_at", flat=True).first()
-        for run in plan.runs.filter(removed_at=last):
+        gone = plan.runs.exclude(removed_at=None).filter(rehearsal=False).order_by("removed_at")
+        for run in {run.load: run for run in gone}.values():  # the newest of each load
             bring_back(run)
         return change(plan, {"frozen_at": timezone.now()}, why="frozen again")
 
