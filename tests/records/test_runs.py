@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 import random
 
 import pytest
 
-from wetside.adapters.evening_file import evening_of_text
 from wetside.adapters.machine_clock import moment_now
 from wetside.errors import ConflictError, WetsideError
 from wetside.records import models
@@ -80,24 +80,15 @@ def plans_frozen_again(plan):
 
 
 def test_the_evenings_own_pairs_reach_the_script(plan) -> None:
-    """A developer's own coefficient or pairs decide in the run as they did in the plan."""
-    text = plan.evening
-    evening = evening_of_text(text)
-    load = runs.standing(runs.open_planned(plan.pk, 1)).state.script
-    name = load.developer
-    own = next((one for one in evening.developers if one.name == name), None)
-    lines = f'\n[[developer]]\nname = "{name}"\ncoefficient = 0.111\n' if own is None else None
-    if lines is None:
-        changed = text.replace(
-            f'[[developer]]\nname = "{name}"\n', f'[[developer]]\nname = "{name}"\ncoefficient = 0.111\n'
-        )
-    else:
-        changed = text + lines
-    assert changed != text
-    models.Plan.objects.filter(pk=plan.pk).update(evening=changed)
+    """Brackwater's two tests, 8:00 at 20 and 5:55 at 24 C, decide in the run as they did in the plan."""
+    script = runs.standing(runs.open_planned(plan.pk, 1)).state.script
+    assert script.developer == "Brackwater"
+    assert script.per_c == pytest.approx(math.log(480 / 355) / 4, rel=1e-6)
+    assert script.span_c == (20.0, 24.0)
+    named = plan.evening.replace('name = "Brackwater"\n', 'name = "Brackwater"\ncoefficient = 0.111\n', 1)
+    models.Plan.objects.filter(pk=plan.pk).update(evening=named)
     plan.refresh_from_db()
-    assert runs.script_of_planned(plan, 1).per_c == pytest.approx(0.111)
-    assert load.per_c != pytest.approx(0.111)
+    assert runs.script_of_planned(plan, 2).per_c == pytest.approx(0.111)
 
 
 def test_a_quick_run_knows_the_developers_own_coefficient() -> None:
