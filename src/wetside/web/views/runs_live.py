@@ -75,10 +75,11 @@ def rules(request: HttpRequest, key: UUID) -> HttpResponse:
     """All that a page needs to go on alone."""
     from wetside.services.run_rules import rules_for_page
 
-    del request
+    darkroom = getattr(request, "darkroom", None)
+    us, comma = getattr(darkroom, "units", "") == "us", getattr(darkroom, "decimal_sign", "") == "comma"
     try:
         found = service.standing(service.find_run(key))
-        return JsonResponse(rules_for_page(found.state, found.now, found.seq))
+        return JsonResponse(rules_for_page(found.state, found.now, found.seq, us=us, comma=comma))
     except WetsideError as error:
         return refusal(error)
 
