@@ -259,15 +259,11 @@ def test_two_devices_act_on_one_run(browser: Any, server: Server) -> None:
     second.wait_for_selector(READY)
     until(first, "document.querySelector('[data-run-head]').textContent.includes('Drain')", timeout=15000)
     first.locator("[data-run-track]").click()
-    until(second, 
-        "document.querySelector('[data-run-tell]').textContent.includes('the stop is in')", timeout=8000
-    )
+    until(second, "document.querySelector('[data-run-tell]').textContent.includes('the stop is in')", timeout=8000)
     shown = [seconds(page.locator(CLOCK).inner_text()) for page in (first, second)]
     assert abs(shown[0] - shown[1]) <= 1
     second.keyboard.press("u")
-    until(first, 
-        "document.querySelector('[data-run-tell]').textContent.includes('the developer is in')", timeout=8000
-    )
+    until(first, "document.querySelector('[data-run-tell]').textContent.includes('the developer is in')", timeout=8000)
     rules = told_facts(first)
     assert (rules["seq"], rules["stamps"], rules["contested"]) == (3, {}, 0)
     assert wrong == []

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 PAGE = "run_page.page."
 
 
-def rules_for_page(
+def run_rules(
     state: State,
     now: Moment,
     seq: int = 0,

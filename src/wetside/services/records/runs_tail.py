@@ -91,8 +91,9 @@ class Tail:
             while True:
                 moved, last = watched.moved, watched.last
                 if last is not None and told != last:
-                    for line, told in _lines(told, last):  # noqa: B007 (told is where the next round begins)
+                    for line, seq in _lines(told, last):
                         yield line
+                        told = seq
                     continue
                 try:
                     await asyncio.wait_for(moved.wait(), QUIET_S)

@@ -170,6 +170,8 @@ def _plan_page(
         if plan.frozen_at is not None:
             states = load_states(plan, reckoned.plan)
             context["states"] = {state.number: state for state in states}
+            context["on_now"] = next((one for one in states if one.is_on), None)
+            context["startable"] = next((one for one in states if one.startable), None)
             context["begun"] = any(state.run is None or state.run.state != "ready" for state in states)
             context["files"] = [
                 one
