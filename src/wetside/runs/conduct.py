@@ -36,9 +36,7 @@ class Conduct:
         The run's first facts, all that there were once, and what they fold to: they are not read again.
     """
 
-    def __init__(
-        self, log: EventLog, run: str, device: str, known: tuple[Sequence[Fact], State] | None = None
-    ) -> None:
+    def __init__(self, log: EventLog, run: str, device: str, known: tuple[Sequence[Fact], State] | None = None) -> None:
         self.log, self.run, self.device = log, run, device
         self._facts: list[Fact] = [] if known is None else list(known[0])
         self._state: State | None = None if known is None else known[1]

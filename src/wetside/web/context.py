@@ -17,7 +17,7 @@ THEMES = ("auto", "light", "dark", "dim")
 
 
 def shell(request: HttpRequest) -> dict[str, Any]:
-    """Theme of this device, name of whoever works here, the darkroom's settings, the part of the site, a run that is on."""
+    """Theme of this device, name of whoever works here, the darkroom's settings, where one is, a run that is on."""
     theme = request.COOKIES.get("theme", "auto")
     return {
         "theme": theme if theme in THEMES else "auto",

@@ -110,7 +110,13 @@ def serve(
     listening.listen(128)
     ready(f"http://{HOST}:{listening.getsockname()[1]}/", opened.told)
     loading.join()
-    config = uvicorn.Config("wetside.web.asgi:application", log_level="warning", lifespan="off", server_header=False)
+    config = uvicorn.Config(
+        "wetside.web.asgi:application",
+        log_level="warning",
+        lifespan="off",
+        server_header=False,
+        timeout_graceful_shutdown=2,
+    )
     try:
         uvicorn.Server(config).run(sockets=[listening])
     finally:

@@ -68,6 +68,16 @@ class LoadState(NamedTuple):
         return self.run is not None and self.run.state == models.RunState.ENDED
 
     @property
+    def startable(self) -> bool:
+        """Whether it can be started: it is ready, or was given up."""
+        return self.run is None or self.run.state == models.RunState.READY
+
+    @property
+    def is_on(self) -> bool:
+        """Whether its run is on."""
+        return self.run is not None and self.run.state == models.RunState.RUNNING
+
+    @property
     def by_hand(self) -> bool:
         """Whether it was noted, and not followed by a run."""
         return self.run is not None and bool(self.run.facts.get("noted"))

@@ -175,9 +175,7 @@ def open_quick(
     """
     own = _developer_of_records(developer)
     coefficient = coefficient_of(developer, own, load_library())
-    script = quick_script(
-        film, developer, time_s, temp_c=temp_c, coefficient=coefficient, reads_high_c=reads_high_c
-    )
+    script = quick_script(film, developer, time_s, temp_c=temp_c, coefficient=coefficient, reads_high_c=reads_high_c)
     require_sound(script)
     name = f"{film} in {developer}"[: models.LABEL_LENGTH]
     run = make(models.Run, {"name": name, "rehearsal": rehearsal}, why="opened")

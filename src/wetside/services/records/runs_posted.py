@@ -38,6 +38,8 @@ MOST_VERSION = 1000
 LONGEST_TEXT = 500
 """Letters of a note on an incident, or of why a run is given up. Our choice. [letters]"""
 
+LONGEST_MOMENT = 40
+"""No form of a moment has more letters. [letters]"""
 LONGEST_NAME = 60
 """Letters of a film's and a developer's name. [letters]"""
 
@@ -122,16 +124,13 @@ def _fact(row: object, device: str, at: str) -> Fact:
 
 
 def _utc(value: object, at: str) -> dt.datetime:
+    """Moment of its text. One without a zone is refused where the fact is made."""
+    text = value if isinstance(value, str) and len(value) <= LONGEST_MOMENT else ""
     try:
-        if not isinstance(value, str) or len(value) > 40:  # the longest form of a moment is shorter
-            raise ValueError(value)
-        return dt.datetime.fromisoformat(value).astimezone(dt.UTC) if _zoned(value) else dt.datetime.fromisoformat(value)
+        moment = dt.datetime.fromisoformat(text)
+        return moment if moment.tzinfo is None else moment.astimezone(dt.UTC)
     except (ValueError, OverflowError) as error:
         raise UnreadableError("services.runs.moment", place=Place(field=at), value=_short(value)) from error
-
-
-def _zoned(value: str) -> bool:
-    return dt.datetime.fromisoformat(value).tzinfo is not None
 
 
 def _table(value: object, at: str, keys: tuple[str, ...]) -> Mapping[str, Any]:
@@ -250,7 +249,9 @@ def _number(value: Any, _: str) -> float:
 
 
 def _whole(value: Any, _: str) -> int:
-    number = int(value) if isinstance(value, str) and value.isascii() and value.isdecimal() and len(value) < 7 else value
+    number = (
+        int(value) if isinstance(value, str) and value.isascii() and value.isdecimal() and len(value) < 7 else value
+    )
     if isinstance(number, bool) or not isinstance(number, int) or not 1 <= number < 10**6:
         raise ValueError(value)
     return number

@@ -1,4 +1,4 @@
-"""Sheets follow their run: developed when it has ended, lost where one was lost, planned again where that is taken back."""
+"""Sheets follow their run: developed or lost when it has ended, planned again where that is taken back."""
 
 from __future__ import annotations
 

@@ -90,7 +90,7 @@ def run_shown(run: models.Run, now: Moment | None = None) -> RunShown:
         seq=found.seq,
         status=state.status.value,
         over=over,
-        coming=() if over or state.doubtful else _coming(state, schedule),
+        coming=() if over or state.doubtful else _coming(schedule),
         sheets=state.sheets,
         lost=state.lost,
         pauses=() if script is None else tuple(p.value for p in pause_points(script) if p not in state.retired),
@@ -118,9 +118,8 @@ def _tell(state: State, schedule: Schedule) -> str:
     return say(f"web.runs.tell_{does}", act_params(due, schedule))
 
 
-def _coming(state: State, schedule: Schedule) -> tuple[Coming, ...]:
-    del state
-    ahead = [due for due in schedule.dues if due.how.value in ("ahead", "waits") and due.act.does not in ("full",)]
+def _coming(schedule: Schedule) -> tuple[Coming, ...]:
+    ahead = [due for due in schedule.dues if due.how.value in ("ahead", "waits") and due.act.does != "full"]
     return tuple(Coming(_act_said(due, schedule), _in_s(due, schedule)) for due in ahead[1 : 1 + MOST_COMING])
 
 

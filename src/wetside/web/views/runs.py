@@ -133,7 +133,7 @@ def commands(request: HttpRequest, key: UUID) -> HttpResponse:
     """Do what is asked: of a program that sends JSON, or of a plain form."""
     if request.content_type == "application/json":
         return _asked_by_program(request, key)
-    given = {name: value for name, value in request.POST.items() if name not in ("csrfmiddlewaretoken", "device")}
+    given = {name: str(value) for name, value in request.POST.items() if name not in ("csrfmiddlewaretoken", "device")}
     name = given.pop("command", "")
     try:
         asked = posted.command_of_posted(name, given, units=_units(request))

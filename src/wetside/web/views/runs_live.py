@@ -1,4 +1,4 @@
-"""What a run's page asks for while it runs: rules, facts handed over, news; plain JSON and a stream, sentences for errors."""
+"""What a run's page asks for while it runs: rules, facts handed over, news; JSON, a stream, sentences for errors."""
 
 from __future__ import annotations
 
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from uuid import UUID
 
     from django.http import HttpRequest
+    from django.http.response import HttpResponseBase
 
 
 class TooLarge(OutOfRangeError):  # noqa: N818 (a request, not a program, is too large)
@@ -73,12 +74,13 @@ def json_of(request: HttpRequest) -> object:
 @require_GET
 def rules(request: HttpRequest, key: UUID) -> HttpResponse:
     """All that a page needs to go on alone."""
-    from wetside.services.run_rules import rules_for_page
+    from wetside.services.run_rules import run_rules
 
-    del request
+    room = getattr(request, "darkroom", None)
+    us, comma = getattr(room, "units", "") == "us", getattr(room, "decimal_sign", "") == "comma"
     try:
         found = service.standing(service.find_run(key))
-        return JsonResponse(rules_for_page(found.state, found.now, found.seq))
+        return JsonResponse(run_rules(found.state, found.now, found.seq, us=us, comma=comma))
     except WetsideError as error:
         return refusal(error)
 
@@ -97,7 +99,7 @@ def facts(request: HttpRequest, key: UUID) -> HttpResponse:
 
 @never_cache
 @require_GET
-def watch(request: HttpRequest, key: UUID) -> HttpResponse:
+def watch(request: HttpRequest, key: UUID) -> HttpResponseBase:
     """News of a run as they come; resumed by the number of the last one that was heard."""
     try:
         run = str(service.find_run(key).pk)

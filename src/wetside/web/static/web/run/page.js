@@ -86,7 +86,7 @@ class RunPage {
       const answer = await fetch(this.place.dataset.rules, {
         cache: "no-store", redirect: "error", headers: { Accept: "application/json" }, signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
       });
-      if (!answer.ok || answer.headers.has("X-From-Keeping")) throw new Error(String(answer.status));
+      if (!answer.ok) throw new Error(String(answer.status));
       const rules = await answer.json();
       const got = steady();
       if (!this.base || rules.seq >= this.base.seq) this.base = rules;
@@ -285,6 +285,7 @@ class RunPage {
     const button = this.part("tell");
     if (button.textContent !== tells) button.textContent = tells;
     button.hidden = !tells;
+    this.part("over").hidden = this.base.status !== "ended" || this.handover.waiting.length > 0;
     const title = `${time ? `${time} ` : ""}${head}`;
     if (document.title !== title) document.title = title;
     if (this.said !== head) {
@@ -296,7 +297,7 @@ class RunPage {
 
   showAround(now_s) {
     const words = this.words;
-    const said = [this.rules.rehearsal ? words.rehearsal : "", this.rules.name];
+    const said = [this.rules.rehearsal ? words.rehearsal : ""];
     if (now_s !== null) {
       const inside = bathNow(scheduleAt(this.rules, now_s));
       said.push(inside ? filled(words.now_in, { bath: this.rules.words.acts[inside.act.key].bath }) : words.now_dry);
@@ -394,8 +395,18 @@ async function open(place) {
   };
   requestAnimationFrame(step);
   setInterval(() => { if (document.visibilityState === "hidden") page.show(); }, 1000);
-  if ("serviceWorker" in navigator && place.dataset.worker) navigator.serviceWorker.register(place.dataset.worker, { scope: "/" }).catch(() => {});
+  keepPage(place.dataset.worker).catch(() => {});
   return page;
+}
+
+/** Have this page kept, so that it can be loaded anew while the server is silent (not over plain http from afar). */
+async function keepPage(worker) {
+  if (!("serviceWorker" in navigator)) return;
+  await navigator.serviceWorker.register(worker, { scope: "/" });
+  const { active } = await navigator.serviceWorker.ready;
+  const made = performance.getEntriesByType("resource").map((one) => one.name).filter((name) => name.includes("/static/"));
+  active.postMessage({ keep: [location.href, ...made] });
+  document.documentElement.dataset.kept = "asked";
 }
 
 const place = document.querySelector("[data-run]");

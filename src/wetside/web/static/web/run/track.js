@@ -121,7 +121,10 @@ export class Track {
         x: left, y: rows.top, width: Math.max(1, right - left), height: rows.foot - rows.top, class: `run-bath run-${one.act.kind}`,
       }));
       const name = rules.words.acts[one.act.key]?.name ?? "";
-      const at = Math.max(left + 0.4 * em, 0.6 * em, free);
+      const long = name.length * 0.52 * em;
+      let at = Math.max(left + 0.4 * em, 0.6 * em, free);
+      const now = NOW_AT * this.width;
+      if (at < now + 0.8 * em && at + long > now - 0.8 * em) at = now + 0.9 * em; // beside the line of now, not under it
       if (at + 1.5 * em < Math.max(right, left + 4 * em)) {
         this.layer.append(made("text", { x: at, y: rows.label, class: "run-name" }, name));
         free = at + (name.length + 2) * 0.52 * em;
