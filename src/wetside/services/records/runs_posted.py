@@ -97,12 +97,11 @@ def _fact(row: object, device: str, at: str) -> Fact:
             raise UnreadableError("services.runs.letters", place=Place(field=f"{at}.{name}"))
     boot_s, version = table["boot_s"], table["version"]
     if isinstance(boot_s, bool) or not isinstance(boot_s, int | float) or not abs(boot_s) <= MOST_BOOT_S:
-        raise OutOfRangeError("runs.fact.boot", place=Place(field=f"{at}.boot_s"), value=_short(boot_s))
+        raise OutOfRangeError("services.runs.boot", place=Place(field=f"{at}.boot_s"), value=_short(boot_s))
     if isinstance(version, bool) or not isinstance(version, int) or not 1 <= version <= MOST_VERSION:
         raise OutOfRangeError(
-            "runs.fact.count",
+            "services.runs.version",
             place=Place(field=f"{at}.version"),
-            field="version",
             value=_short(version),
             largest=MOST_VERSION,
         )
@@ -349,7 +348,7 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
     if temp_c is not None and not COLDEST_C <= temp_c <= HOTTEST_C:
         place = Place(field="temp")
         errors.append(
-            OutOfRangeError("runs.refused.reading", place=place, value=temp_c, low_c=COLDEST_C, high_c=HOTTEST_C)
+            OutOfRangeError("services.runs.temp", place=place, value=temp_c, low_c=COLDEST_C, high_c=HOTTEST_C)
         )
     if errors:
         raise errors[0] if len(errors) == 1 else ManyErrors(errors)

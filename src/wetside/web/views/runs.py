@@ -151,7 +151,7 @@ def _asked_by_program(request: HttpRequest, key: UUID) -> HttpResponse:
     try:
         body = json_of(request)
         if not isinstance(body, dict):
-            raise OutOfRangeError("services.runs.no_table", place=Place(field="body"), keys=("device", "command"))
+            raise OutOfRangeError("web.runs.no_table", place=Place(field="body"), keys=("device", "command"))
         device = posted.device_of(body.get("device"))
         given = {field: value for field, value in body.items() if field not in ("device", "command")}
         asked = posted.command_of_posted(body.get("command"), given, units=_units(request))

@@ -61,13 +61,13 @@ def json_of(request: HttpRequest) -> object:
     try:
         body = request.body
     except RequestDataTooBig as error:
-        raise TooLarge("services.runs.large", most=posted.MOST_BYTES // 1024) from error
+        raise TooLarge("web.runs.large", most=posted.MOST_BYTES // 1024) from error
     if len(body) > posted.MOST_BYTES:
-        raise TooLarge("services.runs.large", most=posted.MOST_BYTES // 1024)
+        raise TooLarge("web.runs.large", most=posted.MOST_BYTES // 1024)
     try:
         return json.loads(body)
     except (ValueError, RecursionError) as error:
-        raise UnreadableError("services.runs.no_json") from error
+        raise UnreadableError("web.runs.no_json") from error
 
 
 @never_cache
