@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import math
 import re
 from dataclasses import fields
@@ -18,10 +19,10 @@ from wetside.errors import (
     WetsideError,
 )
 from wetside.runs import commands as c
+from wetside.runs.readings import COLDEST_C, HOTTEST_C
 from wetside.runs.events import Incident, Where
 from wetside.runs.fact import Fact
 from wetside.runs.from_plan import LONGEST_S, SHORTEST_S
-from wetside.runs.readings import COLDEST_C, HOTTEST_C
 from wetside.runs.script import Pause
 from wetside.services.records.runs import MOST_FACTS
 from wetside.units import parse_duration_s, parse_number, parse_temp_c
@@ -45,6 +46,31 @@ LONGEST_NAME = 60
 
 _DEVICE = re.compile(r"[0-9a-f]{32}")
 _FACT_KEYS = ("number", "kind", "version", "at_utc", "boot_s", "boot_id", "data")
+
+
+class TooLargeError(OutOfRangeError):
+    """The body is larger than a hand-over may be."""
+
+
+def table_of_body(body: bytes | None) -> dict[str, Any]:
+    """Table that a body holds as JSON; ``None`` stands for one that was too large to be read.
+
+    Raises
+    ------
+    TooLargeError
+        If it is larger than a hand-over may be.
+    UnreadableError
+        If it is no JSON, or no table.
+    """
+    if body is None or len(body) > MOST_BYTES:
+        raise TooLargeError("services.runs.large", most=MOST_BYTES // 1024)
+    try:
+        table = json.loads(body)
+    except (ValueError, RecursionError) as error:
+        raise UnreadableError("services.runs.no_json") from error
+    if not isinstance(table, dict):
+        raise UnreadableError("services.runs.no_table", place=Place(field="body"), keys=("device",))
+    return table
 
 
 class HandedOver(NamedTuple):
@@ -100,8 +126,9 @@ def _fact(row: object, device: str, at: str) -> Fact:
         raise OutOfRangeError("services.runs.boot", place=Place(field=f"{at}.boot_s"), value=_short(boot_s))
     if isinstance(version, bool) or not isinstance(version, int) or not 1 <= version <= MOST_VERSION:
         raise OutOfRangeError(
-            "services.runs.version",
+            "services.runs.count",
             place=Place(field=f"{at}.version"),
+            field="version",
             value=_short(version),
             largest=MOST_VERSION,
         )
@@ -348,7 +375,7 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
     if temp_c is not None and not COLDEST_C <= temp_c <= HOTTEST_C:
         place = Place(field="temp")
         errors.append(
-            OutOfRangeError("services.runs.temp", place=place, value=temp_c, low_c=COLDEST_C, high_c=HOTTEST_C)
+            OutOfRangeError("services.runs.no_bath", place=place, value=temp_c, low_c=COLDEST_C, high_c=HOTTEST_C)
         )
     if errors:
         raise errors[0] if len(errors) == 1 else ManyErrors(errors)

@@ -45,6 +45,11 @@ def last_facts(runs: Collection[str]) -> dict[str, int]:
     return {str(run): int(last) for run, last in found.annotate(last=Max("seq"))}
 
 
+def close_here() -> None:
+    """Close the connection of the thread that this runs in."""
+    connection.close()
+
+
 class _Watched:
     """A run that somebody watches: its last fact as the tail knows it, None before it has asked."""
 
@@ -127,12 +132,12 @@ class Tail:
                         self._tell(await loop.run_in_executor(thread, last_facts, tuple(self._runs)))
                     except (DatabaseError, InterfaceError):
                         # The database rests or is being restarted: the stream stays, and what came meanwhile is told.
-                        await loop.run_in_executor(thread, connection.close)
+                        await loop.run_in_executor(thread, close_here)
                         wait_s = AFTER_TROUBLE_S
                     with contextlib.suppress(TimeoutError):
                         await asyncio.wait_for(self._asked.wait(), wait_s)
             finally:
-                thread.submit(connection.close)
+                thread.submit(close_here)
 
     def _tell(self, found: dict[str, int]) -> None:
         self._rounds += 1

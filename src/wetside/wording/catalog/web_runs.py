@@ -3,9 +3,6 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
-    "web.runs.large": N_("The body is larger than {most} KB. Hand the facts over in parts."),
-    "web.runs.no_json": N_("The body is no JSON that can be read. Send it anew."),
-    "web.runs.no_table": N_("A table is wanted here, with {keys:list}."),
     "web.runs.none": N_("No run yet"),
     "web.runs.all_over": N_("Nothing is on and nothing is ready"),
     "web.runs.tell_lights_out": N_("All of that is so: lights out"),
