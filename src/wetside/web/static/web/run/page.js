@@ -409,6 +409,6 @@ async function keepPage(worker) {
   document.documentElement.dataset.kept = "asked";
 }
 
-const place = document.querySelector("[data-run]");
+const place = document.querySelector("section[data-run]");
 if (place) open(place);
 
