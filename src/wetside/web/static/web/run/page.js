@@ -278,6 +278,7 @@ class RunPage {
     const time = shown.in_s === null ? "" : mss(Math.max(0, shown.in_s));
     this.put("in", time ? this.words.in : "");
     this.put("clock", time);
+    this.part("clock").classList.toggle("run-long", time.length > 5);
     const missing = overdue(this.rules, now_s ?? 0);
     this.put("missing", missing ? filled(this.rules.words.acts[missing.act].missing, { in: mss(missing.since_s) }) : "");
     const answer = now_s === null || !["ready", "running"].includes(this.rules.status) ? null : actForAnswer(this.rules, scheduleAt(this.rules, now_s));
