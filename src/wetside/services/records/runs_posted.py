@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import math
 import re
 from dataclasses import fields
@@ -45,6 +46,31 @@ LONGEST_NAME = 60
 
 _DEVICE = re.compile(r"[0-9a-f]{32}")
 _FACT_KEYS = ("number", "kind", "version", "at_utc", "boot_s", "boot_id", "data")
+
+
+class TooLargeError(OutOfRangeError):
+    """The body is larger than a hand-over may be."""
+
+
+def table_of_body(body: bytes | None) -> dict[str, Any]:
+    """Table that a body holds as JSON; ``None`` stands for one that was too large to be read.
+
+    Raises
+    ------
+    TooLargeError
+        If it is larger than a hand-over may be.
+    UnreadableError
+        If it is no JSON, or no table.
+    """
+    if body is None or len(body) > MOST_BYTES:
+        raise TooLargeError("services.runs.large", most=MOST_BYTES // 1024)
+    try:
+        table = json.loads(body)
+    except (ValueError, RecursionError) as error:
+        raise UnreadableError("services.runs.no_json") from error
+    if not isinstance(table, dict):
+        raise UnreadableError("services.runs.no_table", place=Place(field="body"), keys=("device",))
+    return table
 
 
 class HandedOver(NamedTuple):
@@ -97,10 +123,10 @@ def _fact(row: object, device: str, at: str) -> Fact:
             raise UnreadableError("services.runs.letters", place=Place(field=f"{at}.{name}"))
     boot_s, version = table["boot_s"], table["version"]
     if isinstance(boot_s, bool) or not isinstance(boot_s, int | float) or not abs(boot_s) <= MOST_BOOT_S:
-        raise OutOfRangeError("runs.fact.boot", place=Place(field=f"{at}.boot_s"), value=_short(boot_s))
+        raise OutOfRangeError("services.runs.boot", place=Place(field=f"{at}.boot_s"), value=_short(boot_s))
     if isinstance(version, bool) or not isinstance(version, int) or not 1 <= version <= MOST_VERSION:
         raise OutOfRangeError(
-            "runs.fact.count",
+            "services.runs.count",
             place=Place(field=f"{at}.version"),
             field="version",
             value=_short(version),
@@ -349,7 +375,7 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
     if temp_c is not None and not COLDEST_C <= temp_c <= HOTTEST_C:
         place = Place(field="temp")
         errors.append(
-            OutOfRangeError("runs.refused.reading", place=place, value=temp_c, low_c=COLDEST_C, high_c=HOTTEST_C)
+            OutOfRangeError("services.runs.no_bath", place=place, value=temp_c, low_c=COLDEST_C, high_c=HOTTEST_C)
         )
     if errors:
         raise errors[0] if len(errors) == 1 else ManyErrors(errors)

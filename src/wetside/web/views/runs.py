@@ -13,7 +13,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from wetside.adapters.machine_clock import moment_now
-from wetside.errors import OutOfRangeError, Place, WetsideError
+from wetside.errors import WetsideError
 from wetside.services.records import runs as service
 from wetside.services.records import runs_posted as posted
 from wetside.services.records import short_way
@@ -150,8 +150,6 @@ def commands(request: HttpRequest, key: UUID) -> HttpResponse:
 def _asked_by_program(request: HttpRequest, key: UUID) -> HttpResponse:
     try:
         body = json_of(request)
-        if not isinstance(body, dict):
-            raise OutOfRangeError("services.runs.no_table", place=Place(field="body"), keys=("device", "command"))
         device = posted.device_of(body.get("device"))
         given = {field: value for field, value in body.items() if field not in ("device", "command")}
         asked = posted.command_of_posted(body.get("command"), given, units=_units(request))

@@ -11,7 +11,7 @@ from django.http import HttpResponse, JsonResponse, StreamingHttpResponse
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_GET, require_POST
 
-from wetside.errors import ConflictError, ManyErrors, OutOfRangeError, UnknownNameError, WetsideError
+from wetside.errors import ConflictError, ManyErrors, UnknownNameError, WetsideError
 from wetside.services.records import runs as service
 from wetside.services.records import runs_posted as posted
 from wetside.services.records.runs_tail import tail_of_process
@@ -25,14 +25,10 @@ if TYPE_CHECKING:
     from django.http.response import HttpResponseBase
 
 
-class TooLarge(OutOfRangeError):  # noqa: N818 (a request, not a program, is too large)
-    """The body is larger than a hand-over may be."""
-
-
 def refusal(error: WetsideError) -> JsonResponse:
     """An error as the pages' programs read it: a sentence with its place, and a status that says what kind it is."""
     status = 422
-    if isinstance(error, TooLarge):
+    if isinstance(error, posted.TooLargeError):
         status = 413
     elif isinstance(error, ConflictError):
         status = 409
@@ -46,28 +42,19 @@ def refusal(error: WetsideError) -> JsonResponse:
     return JsonResponse(body, status=status)
 
 
-def json_of(request: HttpRequest) -> object:
-    """Body of a request, read from JSON.
+def json_of(request: HttpRequest) -> dict[str, Any]:
+    """Table that a request holds.
 
     Raises
     ------
-    TooLarge
-        If it is larger than a hand-over may be.
-    UnreadableError
-        If it is no JSON.
+    InputError
+        As :func:`wetside.services.records.runs_posted.table_of_body`.
     """
-    from wetside.errors import UnreadableError
-
     try:
-        body = request.body
-    except RequestDataTooBig as error:
-        raise TooLarge("services.runs.large", most=posted.MOST_BYTES // 1024) from error
-    if len(body) > posted.MOST_BYTES:
-        raise TooLarge("services.runs.large", most=posted.MOST_BYTES // 1024)
-    try:
-        return json.loads(body)
-    except (ValueError, RecursionError) as error:
-        raise UnreadableError("services.runs.no_json") from error
+        body: bytes | None = request.body
+    except RequestDataTooBig:
+        body = None
+    return posted.table_of_body(body)
 
 
 @never_cache

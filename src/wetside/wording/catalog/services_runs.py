@@ -20,6 +20,9 @@ SENTENCES = {
     "services.runs.device": N_(
         "{value:quoted} is no name of a device: 32 digits from 0 to 9 and a to f, the same for good. Load the page anew."
     ),
+    "services.runs.boot": N_("{value} is no time since a device started. Load the page anew."),
+    "services.runs.count": N_("{field} is {value}, and is counted from 1 to {largest}. Load the page anew."),
+    "services.runs.no_bath": N_("{value:plain} °C is no bath: {low_c:temp} to {high_c:temp}. Look at the thermometer."),
     "services.runs.letters": N_("The text holds signs that cannot be kept."),
     "services.runs.moment": N_(
         "{value:quoted} is no moment. Write date and time with their zone, such as 2031-11-04T20:00:00Z."
