@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 READY = "html[data-run=ready]"
 SAID, HEAD, CLOCK, ALONE = "[data-run-said]", "[data-run-head]", "[data-run-clock]", "[data-run-alone]"
 
-RULES = "async () => (await fetch(document.querySelector('[data-run]').dataset.rules)).json()"
+RULES = "async () => (await fetch(document.querySelector('section[data-run]').dataset.rules)).json()"
 NO_REPEAT_MS = 1600
 
 
@@ -35,7 +35,7 @@ def open_quick(page: Any, minutes: str = "7:30") -> str:
 
 
 def until(page: Any, expression: str, timeout: int = 30_000) -> None:
-    """Wait until an expression holds; the pages' policy forbids the driver's own way, which runs text in it."""
+    """Wait until an expression holds; the pages' policy forbids the driver's own way, which evaluates text there."""
     for _ in range(timeout // 100):
         if page.evaluate(expression):
             return

@@ -102,6 +102,7 @@ def _words_of(due: Due, schedule: Schedule) -> dict[str, Any]:
         "wait": _capital(of("wait")),
         "then": then,
         "then_ready": sentence("run_page.then.ready", {}),
+        "then_wait": sentence("run_page.then.wait", {}),
         "mark": _short(of("mark")),
         "tell": told,
         "taken": sentence("run_page.taken", {"told": told}),

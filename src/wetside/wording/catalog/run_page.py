@@ -21,9 +21,9 @@ SENTENCES = {
     "run_page.ready.pour": N_("Pour {bath} when you are ready"),
     "run_page.ready.move": N_("Move to {bath} when you are ready"),
     "run_page.ready.drain": N_("Drain {bath} when you are ready"),
-    "run_page.wait.pour": N_("{bath} may be poured"),
-    "run_page.wait.move": N_("{bath} may begin"),
-    "run_page.wait.drain": N_("{bath} has lasted long enough"),
+    "run_page.wait.pour": N_("Wait with {bath}"),
+    "run_page.wait.move": N_("Wait with {bath}"),
+    "run_page.wait.drain": N_("Leave {bath} in"),
     # the second line
     "run_page.then.hold_out": N_("Vessel dry, sheets counted, telephone away, way out felt."),
     "run_page.then.hold_on": N_("Lid seated, vessel turns free."),
@@ -33,6 +33,7 @@ SENTENCES = {
     "run_page.then.pour": N_("{volume}{from_bottle}"),
     "run_page.then.full": N_("tell it as soon as the last of it is in"),
     "run_page.then.ready": N_("Nothing presses here."),
+    "run_page.then.wait": N_("then go on when you are ready; nothing presses"),
     # words at the marks of the track
     "run_page.mark.pour": N_("{bath} in"),
     "run_page.mark.full": N_("full"),
@@ -64,7 +65,7 @@ SENTENCES = {
     "run_page.missing_stop": N_("Not told yet: {told}. It was due {{in}} ago. If it is not in, drain and stop now."),
     # the page itself
     "run_page.page.in": N_("in"),
-    "run_page.page.since": N_("past"),
+    "run_page.page.for": N_("for"),
     "run_page.page.tells": N_("Any key, pedal or tap tells: {{what}}."),
     "run_page.page.ended": N_("The run is over"),
     "run_page.page.abandoned": N_("The run was given up"),

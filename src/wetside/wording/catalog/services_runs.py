@@ -28,7 +28,9 @@ SENTENCES = {
         "{value:quoted} is no moment. Write date and time with their zone, such as 2031-11-04T20:00:00Z."
     ),
     "services.runs.unknown_command": N_("{value:quoted} cannot be asked of a run. Ask one of {known:list}."),
-    "services.runs.value": N_("{value:quoted} cannot be taken here. Look at what the field asks for, and say it again."),
+    "services.runs.value": N_(
+        "{value:quoted} cannot be taken here. Look at what the field asks for, and say it again."
+    ),
     "services.runs.long_name": N_("At most {most} letters, and none that cannot be kept."),
     "services.runs.many_watchers": N_(
         "{most} pages watch already, and this server takes no more. Close some; this page asks again by itself."

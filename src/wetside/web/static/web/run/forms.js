@@ -89,6 +89,8 @@ async function reading(page, form) {
     return;
   }
   const where = form.elements.where.value;
+  // What was told before the reading reaches the server before it: a reading means nothing in a bath that is not in.
+  if (!page.alone) await page.handover.drain();
   if (!page.alone && !page.handover.waiting.length) {
     try {
       const device = await page.handover.device();

@@ -68,6 +68,8 @@ class RunPage {
       return;
     }
     this.place.hidden = false;
+    // On a telephone the way to other pages lies above the screen: what to do next comes first.
+    if (window.innerWidth <= 640 && window.scrollY === 0) this.place.scrollIntoView();
     document.documentElement.dataset.run = "ready";
     this.watch();
     this.handover.drain();
@@ -272,12 +274,13 @@ class RunPage {
       then = filled(this.words.doubtful_then, { in: mss(this.rules.known_s) });
     }
     if (part === "ready_pour" || part === "ready_drain") [head, then] = [act.ready, then || act.then_ready];
-    if (part === "ready_in") [head, then] = [act.wait, act.then_ready];
+    if (part === "ready_in") [head, then] = [act.wait, act.then_wait];
     this.put("head", head);
     this.put("then", then);
     const time = shown.in_s === null ? "" : mss(Math.max(0, shown.in_s));
-    this.put("in", time ? this.words.in : "");
+    this.put("in", time ? this.words[part === "ready_in" ? "for" : "in"] : "");
     this.put("clock", time);
+    this.part("clock").classList.toggle("run-long", time.length > 5);
     const missing = overdue(this.rules, now_s ?? 0);
     this.put("missing", missing ? filled(this.rules.words.acts[missing.act].missing, { in: mss(missing.since_s) }) : "");
     const answer = now_s === null || !["ready", "running"].includes(this.rules.status) ? null : actForAnswer(this.rules, scheduleAt(this.rules, now_s));
@@ -409,6 +412,6 @@ async function keepPage(worker) {
   document.documentElement.dataset.kept = "asked";
 }
 
-const place = document.querySelector("[data-run]");
+const place = document.querySelector("section[data-run]");
 if (place) open(place);
 
