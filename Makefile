@@ -4,7 +4,7 @@
 
 help:
 	@echo "make run      set everything up, plan the demo evening into out/demo, then open the darkroom in the browser"
-	@echo "make test     everything that is checked before a change is taken, in at most 20 minutes"
+	@echo "make test     everything that is checked before a change is taken, in at most 25 minutes"
 	@echo "make lint     style, types and import contracts only"
 	@echo "make bench    absolute times and ratios on this machine"
 	@echo "make docs     regenerate schemas and printed output in the docs"
