@@ -35,6 +35,7 @@ export class Signals {
     } catch {
       button.hidden = true;
       this.sound = null;
+      this.page.say(this.page.words.no_sound, true);
     }
   }
 
