@@ -4,7 +4,7 @@
 
 help:
 	@echo "make run      set everything up, plan the demo evening into out/demo, then open the darkroom in the browser"
-	@echo "make test     everything that is checked before a change is taken, in at most 20 minutes"
+	@echo "make test     everything that is checked before a change is taken, in at most 25 minutes"
 	@echo "make lint     style, types and import contracts only"
 	@echo "make bench    absolute times and ratios on this machine"
 	@echo "make docs     regenerate schemas and printed output in the docs"
@@ -35,7 +35,8 @@ docs:
 	@.venv/bin/python tools/print_docs.py
 
 soak:
-	@echo "from the run onwards"
+	@tools/environment.sh test
+	@.venv/bin/python tools/soak.py
 
 release:
 	@tools/environment.sh run

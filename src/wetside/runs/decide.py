@@ -303,6 +303,6 @@ def _resume(state: State, now: Moment) -> Decision:
 
 
 def _tell_time(state: State, command: c.TellTime) -> Decision:
-    if not (math.isfinite(command.run_s) and state.known_s <= command.run_s <= 86_400.0):
-        return _refused("runs.refused.time", known_s=state.known_s)
+    if not (math.isfinite(command.run_s) and state.certain_s <= command.run_s <= 86_400.0):
+        return _refused("runs.refused.time", known_s=state.certain_s)
     return Decision((TimeTold(command.run_s),), said=(Said("runs.said.time_told", {"run_s": command.run_s}),))

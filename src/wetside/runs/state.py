@@ -129,7 +129,8 @@ _NO_SHIFTS: Mapping[str, Shift] = MappingProxyType({})
 class State(NamedTuple):
     """A run, folded.
 
-    ``stamps`` when each act was done; ``known_s`` the run has lasted so long for certain [s]; ``told_s`` when an act
+    ``stamps`` when each act was done; ``known_s`` the run has lasted so long as far as
+    its clocks agree [s]; ``certain_s`` the same without what rests on a wall clock alone [s]; ``told_s`` when an act
     was last told, taken or not [s]; ``doubt`` the act that was asked back, and when [s]; ``order`` the sheets by clip,
     with ``identified`` False as long as nobody was asked.
     """
@@ -150,6 +151,7 @@ class State(NamedTuple):
     doubt: tuple[str, float] | None = None
     told_s: float | None = None
     known_s: float = 0.0
+    certain_s: float = 0.0
     contested: tuple[Contested, ...] = ()
     taken_back: frozenset[Name] = frozenset()
     clock_moves: tuple[ClockMove, ...] = ()
@@ -221,7 +223,11 @@ def apply(state: State, entry: Entry) -> State:
         return state._replace(
             contested=(*state.contested, Contested(entry.name, event.KIND, code or "runs.contested.move"))
         )
-    return _applied(state, entry)._replace(status=next_status, known_s=max(state.known_s, entry.at_s))
+    applied = _applied(state, entry)._replace(status=next_status)
+    if entry.doubtful:  # a time that cannot be right makes no later one wrong
+        return applied
+    certain_s = state.certain_s if entry.by is TimeFrom.WALL_CLOCK else max(state.certain_s, entry.at_s)
+    return applied._replace(known_s=max(state.known_s, entry.at_s), certain_s=certain_s)
 
 
 def _applied(state: State, entry: Entry) -> State:

@@ -82,8 +82,10 @@ SENTENCES |= {
     "runs.refused.not_due": N_("Act {act:quoted} is not due yet, so it was not done on time."),
     "runs.refused.ago": N_("{ago_s:plain} s ago is no time within the run."),
     "runs.refused.nothing_told": N_("Nothing was told yet that could be taken back."),
-    "runs.refused.reading": N_("{value:plain} °C is no bath: {low_c:temp} to {high_c:temp}. Read again."),
-    "runs.refused.offset": N_("An instrument that reads {value:plain} °C too high is of no use: at most 15 °C."),
+    "runs.refused.reading": N_("{value:plain_c} is no bath: {low_c:temp} to {high_c:temp}. Read again."),
+    "runs.refused.offset": N_(
+        "An instrument that reads {value:step_c} too high is of no use: at most 15 degrees Celsius."
+    ),
     "runs.refused.no_sheets": N_("The run has no list of sheets, so none can be lost."),
     "runs.refused.which_sheet": N_("Which one is lost? Say its label or its place: {sheets:quoted_list}."),
     "runs.refused.sheet": N_("No sheet {sheet:quoted} is in the run. It has {sheets:quoted_list}."),

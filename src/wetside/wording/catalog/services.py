@@ -113,8 +113,9 @@ PARTS = (
     "services_plans",
     "services_sheets",
     "services_evidence",
-    "services_api",
     "services_network",
+    "services_api",
+    "services_runs",
 )
 
 SENTENCES |= {

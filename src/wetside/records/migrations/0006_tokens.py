@@ -6,7 +6,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("records", "0005_rd_access"),
+        ("records", "0005_access"),
     ]
 
     operations = [
