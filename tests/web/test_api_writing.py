@@ -397,6 +397,8 @@ def test_a_hostile_body_is_refused_in_the_one_shape(
         ("sheets/", 404, "web.api.no_address"),
         ("sheets/abc", 404, "web.api.no_address"),
         ("sheets/%00", 404, "web.api.no_address"),
+        ("sheets/%0A", 404, "web.api.no_address"),
+        ("%0a/x", 404, "web.api.no_address"),
         ("sheets/../films", 404, "web.api.no_address"),
         ("sheets?after=x", 422, "services.cursor"),
         ("sheets?after=%00", 422, "services.cursor"),

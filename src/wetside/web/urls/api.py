@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from django.urls import path
+from django.urls import path, re_path
 from django.views.decorators.csrf import csrf_exempt
 
 from wetside.web.guard import open_to_all
@@ -25,8 +25,8 @@ def interface(request: HttpRequest, rest: str) -> HttpResponse:
 
 
 urlpatterns = [
-    path("api/v1/", interface, {"rest": ""}, name="api-root"),
-    path("api/v1/<path:rest>", interface, name="api"),
+    # Whatever follows, a line break too: the interface itself says that there is nothing.
+    re_path(r"^api/v1/(?P<rest>(?s:.*))\Z", interface, name="api"),
     path("darkroom/tokens/", tokens.tokens, name="tokens"),
     path("darkroom/tokens/<uuid:key>/revoke/", tokens.revoke, name="token-revoke"),
 ]
