@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 import schemathesis
+from django.core.signals import request_finished, request_started
+from django.db import close_old_connections
 from hypothesis import HealthCheck, Phase, settings
 from schemathesis.checks import load_all_checks
 from tests.web.api_archive import AT, LISTS, Archive, make_archive
@@ -44,9 +46,14 @@ schema = described()
 def archive(db: Any) -> Iterator[Archive]:
     """One record of each kind, and a token for everything."""
     del db
+    # As the framework's own client for tests does: the connection with the test's transaction stays open.
+    for signal in (request_started, request_finished):
+        signal.disconnect(close_old_connections)
     made = make_archive()
     made.tokens["all"] = make_token("drawn calls", "write", AT).secret
     yield made
+    for signal in (request_started, request_finished):
+        signal.connect(close_old_connections)
     assert models.Sheet.objects.filter(pk=made.keys["sheets"]).exists()
 
 
@@ -61,7 +68,7 @@ def archive(db: Any) -> Iterator[Archive]:
 def test_a_call_keeps_to_its_description(archive: Archive, case: Any) -> None:
     """Never a failure; only described statuses, shapes and types; what the description forbids is refused."""
     place = case.path.removeprefix("/api/v1/").partition("/")[0]
-    if "key" in (case.path_parameters or {}) and place in LISTS and hash(str(case.path_parameters["key"])) % 3:
+    if "key" in (case.path_parameters or {}) and place in LISTS and sum(str(case.path_parameters["key"]).encode()) % 3:
         case.path_parameters["key"] = str(archive.keys[place])
     checks = schemathesis.checks.CHECKS
     case.call_and_validate(

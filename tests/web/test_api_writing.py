@@ -99,6 +99,14 @@ def test_from_elsewhere_nothing_goes_without_a_token(client: Any, archive: Archi
     assert caller(client, archive, "read", address).get("films").status_code == 200
 
 
+def test_where_the_network_is_served_this_machine_is_no_exception(client: Any, archive: Archive, settings: Any) -> None:
+    """Reading without a token is refused in the one shape; with one it goes, and no page's redirect comes between."""
+    settings.LAN = "plain"
+    refused(Caller(client).get("films"), 401, "web.api.no_token")
+    refused(Caller(client).post("sheets", {}), 401, "web.api.no_token")
+    assert caller(client, archive, "read").get("films").status_code == 200
+
+
 def test_a_revoked_token_lets_nobody_in(client: Any, archive: Archive) -> None:
     """From that moment, here and elsewhere; even for what needs none."""
     call = caller(client, archive, "read")
@@ -389,6 +397,8 @@ def test_a_hostile_body_is_refused_in_the_one_shape(
         ("sheets/", 404, "web.api.no_address"),
         ("sheets/abc", 404, "web.api.no_address"),
         ("sheets/%00", 404, "web.api.no_address"),
+        ("sheets/%0A", 404, "web.api.no_address"),
+        ("%0a/x", 404, "web.api.no_address"),
         ("sheets/../films", 404, "web.api.no_address"),
         ("sheets?after=x", 422, "services.cursor"),
         ("sheets?after=%00", 422, "services.cursor"),

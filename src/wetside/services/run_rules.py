@@ -8,6 +8,7 @@ from wetside.runs.cues import COUNTS_S, SPOKEN, CueKind, act_params
 from wetside.runs.rules import rules_of
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import LIGHTS_OUT, is_awaited
+from wetside.services.run_aside import aside_now
 from wetside.services.run_terminal import say
 from wetside.values.names import plain_name
 from wetside.wording import known_codes, sentence, shown
@@ -56,6 +57,7 @@ def run_rules(
     return {
         **rules_of(state, now, seq),
         "words": {
+            "aside": aside_now(state),
             "acts": {due.act.key: _words_of(due, schedule) for due in schedule.dues},
             "page": {
                 code.removeprefix(PAGE): sentence(code, {})

@@ -12,11 +12,11 @@ from wetside.errors import ConflictError, InputError, RefusedError, UnknownNameE
 from wetside.records.event_log import StoredLog
 from wetside.records.models import Instrument, InstrumentKind, Run, RunEvent, RunState
 from wetside.runs.commands import Post
-from wetside.runs.conduct import Conduct
 from wetside.runs.events import Where
 from wetside.runs.fold import fold
 from wetside.runs.readings import Posted, kept_code
 from wetside.services.records.reading_on import Piece, piece_of
+from wetside.services.records.runs import command, conduct_of, find_run
 from wetside.values.names import plain_name
 from wetside.wording import sentence
 
@@ -254,19 +254,18 @@ def take_reading(key: UUID, posted: PostedReading, sender: str, now: Moment) -> 
     RefusedError
         If the last reading of this place came a moment ago.
     """
-    read_run(key)
     name, reads_high_c = _instrument(posted.instrument, sender)
-    conduct = Conduct(StoredLog(), str(key), DEVICE)
+    run = find_run(key)
     where = Where(posted.where)
-    _not_too_soon(conduct.state(), where, now)
+    _not_too_soon(conduct_of(run).state(), where, now)
     reading = Posted(posted.shown_c, where, _age_s(posted, now), reads_high_c, name)
-    decision = conduct.do(Post(reading), now)
+    decision = command(run, Post(reading), now, DEVICE)
     if decision.refusal is not None:
         reason = sentence(decision.refusal.code, decision.refusal.params)
         raise ConflictError("services.reading.refused", reason=reason)
     used = any(event.KIND == "read" for event in decision.events)
     said = [SaidRead(one.code, sentence(one.code, one.params)) for one in decision.said]
-    return ReadingTaken(used, key, len(conduct.facts), reads_high_c, name, said)
+    return ReadingTaken(used, key, StoredLog().last(str(key)), reads_high_c, name, said)
 
 
 def _age_s(posted: PostedReading, now: Moment) -> float:

@@ -11,6 +11,7 @@ from wetside.runs.fold import is_over
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import LIGHTS_OUT, pause_points
 from wetside.services.records.runs import standing
+from wetside.services.run_aside import aside_said
 from wetside.services.run_terminal import say
 from wetside.wording import sentence
 
@@ -35,7 +36,8 @@ class RunShown(NamedTuple):
 
     ``title`` the next thing to do and when; ``missing`` the answer that is overdue; ``tell`` what the big button says,
     empty where nothing is waited for; ``at`` the wall clock's time of all this; ``run_s`` how long the run has lasted
-    [s], None where the clock is in doubt; ``came`` what the run did to its sheets.
+    [s], None where the clock is in doubt; ``came`` what the run did to its sheets; ``aside`` posted
+    readings that are not used.
     """
 
     title: str
@@ -54,6 +56,7 @@ class RunShown(NamedTuple):
     can_look: bool
     ask_order: bool
     came: tuple[str, ...]
+    aside: tuple[str, ...]
     opened: bool
     name: str
     developer: str
@@ -98,6 +101,7 @@ def run_shown(run: models.Run, now: Moment | None = None) -> RunShown:
         can_look=any(due.act.does == "inspect" for due in schedule.dues),
         ask_order=state.status.value == "ended" and bool(state.sheets) and not state.identified,
         came=_came(state, schedule) if over else (),
+        aside=aside_said(state),
         opened=script is not None,
         name="" if script is None else script.name,
         developer="" if script is None else f"{script.developer} {script.dilution}".strip(),

@@ -13,6 +13,7 @@ from django.utils.cache import get_conditional_response, patch_cache_control, pa
 
 from wetside.web.api.mistakes import InterfaceError, answer_of
 from wetside.web.api.root import PREFIX, api, description
+from wetside.web.api.way_in import ANYBODY
 
 if TYPE_CHECKING:
     from django.http import HttpRequest
@@ -29,6 +30,15 @@ def _resolver() -> URLResolver:
 @cache
 def _description() -> bytes:
     return JsonResponse(description()).content
+
+
+def _nothing_there(request: HttpRequest) -> HttpResponse:
+    """404 for who may ask at all; a stranger is told nothing of what is there and what is not."""
+    try:
+        ANYBODY(request)
+    except InterfaceError as error:
+        return answer_of(error)
+    return answer_of(InterfaceError(404, "web.api.no_address"))
 
 
 @cache
@@ -63,14 +73,15 @@ def answer(request: HttpRequest, rest: str) -> HttpResponse:
     rest : str
         The address after the version.
     """
-    if rest == DESCRIPTION and request.method in ("GET", "HEAD"):
-        return _finished(request, HttpResponse(_description(), content_type="application/json"))
     try:
+        if rest == DESCRIPTION and request.method in ("GET", "HEAD"):
+            ANYBODY(request)
+            return _finished(request, HttpResponse(_description(), content_type="application/json"))
         match = _resolver().resolve(rest)
         _refuse_unknown_questions(request, match.route)
         given: HttpResponse = match.func(request, *match.args, **match.kwargs)
     except Http404:  # a Resolver404 is one
-        return answer_of(InterfaceError(404, "web.api.no_address"))
+        return _nothing_there(request)
     except InterfaceError as error:
         return answer_of(error)
     if given.status_code == 405:

@@ -1,9 +1,10 @@
-"""Who may ask: whoever has a token of the right scope, and on this machine whoever only reads."""
+"""Who may ask: whoever has a token of the right scope; and whoever only reads, on this machine or signed in."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from django.conf import settings
 from ninja.security import HttpBearer
 
 from wetside.adapters.clock import now
@@ -24,7 +25,7 @@ class Token(HttpBearer):
     *scopes : str
         Any of them is enough.
     here : bool
-        Whether a program on this machine needs none.
+        Whether a program on this machine needs none; where the network is served, a device that is signed in.
     """
 
     openapi_bearerFormat = "token of the darkroom"  # noqa: N815 (the library's own name)
@@ -37,7 +38,7 @@ class Token(HttpBearer):
         """Let the caller in, or raise."""
         header = request.headers.get("Authorization")
         if header is None:
-            if self.here and request.META.get("REMOTE_ADDR") in THIS_MACHINE:
+            if self.here and _is_known(request):
                 return "here"
             raise InterfaceError(401, "web.api.no_token", headers={"WWW-Authenticate": "Bearer"})
         scheme, _, secret = header.partition(" ")
@@ -58,9 +59,17 @@ class Token(HttpBearer):
         return found
 
 
+def _is_known(request: HttpRequest) -> bool:
+    """Whether it is a program on this machine; where the network is served, a device that is signed in."""
+    if settings.LAN:
+        return bool(getattr(request, "is_known", False))
+    return request.META.get("REMOTE_ADDR") in THIS_MACHINE
+
+
 READ = Token("read", "write", here=True)
 WRITE = Token("write")
 READINGS = Token("write", "readings")
+ANYBODY = Token("read", "write", "readings", here=True)
 
 
 def name_of(request: Any) -> str:

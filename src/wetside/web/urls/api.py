@@ -7,14 +7,16 @@ from typing import TYPE_CHECKING
 from django.urls import path, re_path
 from django.views.decorators.csrf import csrf_exempt
 
+from wetside.web.guard import open_to_all
 from wetside.web.views import tokens
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
 
-# No cookie lets anybody in here, so no other site can borrow one.
+# No cookie lets anybody write here, so no other site can borrow one; each call looks who asks by itself.
 @csrf_exempt
+@open_to_all
 def interface(request: HttpRequest, rest: str) -> HttpResponse:
     """Answer a program."""
     from wetside.web.api.dispatch import answer
@@ -23,7 +25,8 @@ def interface(request: HttpRequest, rest: str) -> HttpResponse:
 
 
 urlpatterns = [
-    re_path(r"^api/v1/(?P<rest>.*)\Z", interface, name="api"),
+    # Whatever follows, a line break too: the interface itself says that there is nothing.
+    re_path(r"^api/v1/(?P<rest>(?s:.*))\Z", interface, name="api"),
     path("darkroom/tokens/", tokens.tokens, name="tokens"),
     path("darkroom/tokens/<uuid:key>/revoke/", tokens.revoke, name="token-revoke"),
 ]

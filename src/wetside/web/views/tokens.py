@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from django.conf import settings
 from django.contrib import messages
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
@@ -13,6 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from wetside.adapters.clock import now
 from wetside.errors import WetsideError
 from wetside.services.records import tokens as service
+from wetside.services.records.shelf import in_words
 from wetside.web.forms.entry import mistakes_of
 from wetside.wording import speak_error
 
@@ -71,6 +73,7 @@ def _page(
         "scopes": words.items(),
         "typed": typed or {"name": "", "scope": "readings"},
         "wrong": wrong,
+        "lan": bool(settings.LAN),
         "address": request.build_absolute_uri("/api/v1/"),
     }
     return render(request, "web/darkroom/tokens.html", context, status=status)
@@ -81,4 +84,4 @@ def _title(count: int) -> str:
         return _("No program may write here")
     if count == 1:
         return _("One token lets a program in")
-    return _("%(count)s tokens let programs in") % {"count": count}
+    return _("%(tokens)s let programs in") % {"tokens": in_words(count, "token")}

@@ -17,6 +17,8 @@ SENTENCES = {
     "services.reading.no_run": N_("No run goes on now. Begin one, or name the run in the address."),
     "services.reading.many_runs": N_("Several runs go on: {names:quoted_list}. Name one in the address."),
     "services.reading.refused": N_("The run takes no reading now. {reason}"),
+    "services.reading.aside": N_("{at_s:mss} {by:quoted} sent {shown} °C ({where}). {reason}"),
+    "services.reading.aside_blank": N_("{at_s:mss} {by:quoted} sent no number ({where}). {reason}"),
     "services.reading.zone": N_(
         "The time of the reading has no zone. Write one, such as 2031-11-04T20:00:00Z, or send its age instead."
     ),

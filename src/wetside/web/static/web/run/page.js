@@ -259,7 +259,7 @@ class RunPage {
   put(name, text) {
     const place = this.part(name);
     if (place.textContent !== text) place.textContent = text;
-    if ("hidden" in place.dataset || ["missing", "alone"].includes(name)) place.hidden = !text;
+    if ("hidden" in place.dataset || ["missing", "alone", "aside"].includes(name)) place.hidden = !text;
   }
 
   showNext(now_s) {
@@ -281,6 +281,7 @@ class RunPage {
     this.put("in", time ? this.words[part === "ready_in" ? "for" : "in"] : "");
     this.put("clock", time);
     this.part("clock").classList.toggle("run-long", time.length > 5);
+    this.put("aside", this.rules.words.aside ?? "");
     const missing = overdue(this.rules, now_s ?? 0);
     this.put("missing", missing ? filled(this.rules.words.acts[missing.act].missing, { in: mss(missing.since_s) }) : "");
     const answer = now_s === null || !["ready", "running"].includes(this.rules.status) ? null : actForAnswer(this.rules, scheduleAt(this.rules, now_s));
