@@ -4,7 +4,7 @@
 
 help:
 	@echo "make run      set everything up, plan the demo evening into out/demo, then open the darkroom in the browser"
-	@echo "make test     everything that is checked before a change is taken, in at most 20 minutes"
+	@echo "make test     everything that is checked before a change is taken, in at most 25 minutes"
 	@echo "make lint     style, types and import contracts only"
 	@echo "make bench    absolute times and ratios on this machine"
 	@echo "make docs     regenerate schemas and printed output in the docs"
@@ -31,10 +31,12 @@ bench:
 docs:
 	@tools/environment.sh run
 	@.venv/bin/python tools/make_schemas.py
+	@.venv/bin/python tools/make_interface.py
 	@.venv/bin/python tools/print_docs.py
 
 soak:
-	@echo "from the run onwards"
+	@tools/environment.sh test
+	@.venv/bin/python tools/soak.py
 
 release:
 	@tools/environment.sh run

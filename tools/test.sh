@@ -23,6 +23,7 @@ part 'format' .venv/bin/ruff format --check --output-format concise
 part 'types' .venv/bin/mypy --no-error-summary
 part 'import contracts' .venv/bin/lint-imports --no-logo
 part 'schemas fresh' .venv/bin/python tools/make_schemas.py --check
+part 'interface fresh' .venv/bin/python tools/make_interface.py --check
 part 'docs fresh' .venv/bin/python tools/print_docs.py --check
 on_postgres() {
     # The records once more on PostgreSQL; said loudly where it is not installed, and an error under CI.

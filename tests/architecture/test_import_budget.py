@@ -15,6 +15,8 @@ HEAVY = {
     "segno",
     "python_calamine",
     "django",
+    "ninja",
+    "pydantic",
     "PIL",
     "zipfile",
     "xml",

@@ -37,7 +37,7 @@ def test_a_film_with_a_test_is_entered_looked_at_and_kept(page, axe_findings, si
     look_at(page, axe_findings, sideways)
     page.fill("#f-readings", CURVES)
     page.get_by_role("button", name="Look at the readings").click()
-    page.wait_for_selector("svg.curves")
+    page.wait_for_selector("svg.curves >> visible=true")
     look_at(page, axe_findings, sideways)
     page.get_by_role("button", name="Keep this test").click()
     page.wait_for_url("**/films/*-*/")

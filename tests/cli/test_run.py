@@ -6,6 +6,7 @@ import json
 import os
 import re
 import select
+import shutil
 import subprocess
 import sys
 import time
@@ -157,3 +158,23 @@ def _until(handle: int, wanted: bytes) -> bytes:
                 break
     assert wanted in seen, seen[-2000:].decode("utf-8", "replace")
     return seen
+
+
+def test_the_evenings_own_pairs_reach_the_run(tmp_path: Path) -> None:
+    """8:00 at 20 and 5:55 at 24 C: ln(480/355)/4 a degree, in the script as in the plan; a named one before them."""
+    from wetside.services.run_terminal import RunAnswers, script_of_answers
+
+    text = (ROOT / "examples" / "demo" / "evening.toml").read_text("utf-8")
+    assert 'name = "Brackwater"' in text
+    for named, expected in (("", 0.0754), ("coefficient = 0.111\n", 0.111)):
+        folder = tmp_path / f"n{len(named)}"
+        shutil.copytree(ROOT / "examples" / "demo", folder)
+        (folder / "evening.toml").write_text(
+            text.replace('name = "Brackwater"\n', f'name = "Brackwater"\n{named}', 1), "utf-8"
+        )
+        done = subprocess.run(
+            [sys.executable, "-m", "wetside.cli", "plan", folder / "evening.toml", "--out", folder / "out"], check=False
+        )
+        assert done.returncode == 0
+        script = script_of_answers(RunAnswers(plan=str(folder / "out" / "plan.json"), load="1"))
+        assert script.per_c == pytest.approx(expected, abs=5e-5)

@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 
 from wetside.errors import RefusedError, WetsideError
-from wetside.records.models import Sheet
+from wetside.records.models import Plan, Sheet
 from wetside.services.records import aims, films
 from wetside.services.records.changes import make
 
@@ -62,3 +62,14 @@ def test_an_aim_of_waiting_sheets_stays() -> None:
     with pytest.raises(RefusedError) as refused:
         aims.remove_aim(aim, NOW)
     assert refused.value.params["count"] == 1
+
+
+def test_an_aim_that_a_draft_chose_stays_and_a_frozen_plan_holds_nothing() -> None:
+    """The draft is named; a frozen plan stands on its own copy, so that the aim may go."""
+    aim = aims.save_aim({"name": "grade 2", "for": "graded-paper", "range": "1.05"})
+    plan = make(Plan, {"name": "Friday's evening", "choices": {"aim": str(aim.pk)}})
+    with pytest.raises(RefusedError) as refused:
+        aims.remove_aim(aim, NOW)
+    assert (refused.value.params["count"], refused.value.params["drafts"]) == (1, "Friday's evening")
+    Plan.objects.filter(pk=plan.pk).update(frozen_at=NOW, evening="format = 1", document={"loads": []})
+    assert aims.remove_aim(aim, NOW).removed_at == NOW

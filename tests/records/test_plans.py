@@ -99,9 +99,9 @@ def test_a_plan_that_takes_long_is_not_waited_for(drafted, monkeypatch) -> None:
     go = threading.Event()
     plan_evening = plans_reckoned._plan
 
-    def slow(evening):
+    def slow(evening, day):
         assert go.wait(30)
-        return plan_evening(evening)
+        return plan_evening(evening, day)
 
     monkeypatch.setattr(plans_reckoned, "_plan", slow)
     monkeypatch.setattr(plans_reckoned, "_known", type(plans_reckoned._known)())

@@ -269,5 +269,6 @@ def test_a_bottle_entry_of_that_night_shows_local_time_and_stays_in_order(get: A
         line = NewLine(models.BottleLineKind.COUNTED, amount)
         book(bottle.pk, line, dt.datetime(2026, 10, 25, hour, minute, tzinfo=dt.UTC))
     text = get(made).content.decode()
-    assert re.findall(r'class="nowrap">(2026-10-25 \d\d:\d\d)</td>', text) == ["2026-10-25 02:30", "2026-10-25 02:45"]
+    wanted = ["2026-10-25 02:30 (UTC+1)", "2026-10-25 02:45 (UTC+2)"]
+    assert re.findall(r'class="nowrap">(2026-10-25 [^<]*)</td>', text) == wanted
     assert heading(get(made)) == "D: 50 ml of Brackwater"

@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING, Any
 
 from wetside.adapters.printable import UNPRINTABLE, printable
 from wetside.adapters.suggest import nearest_word
-from wetside.errors import ConflictError, InputError, OutOfRangeError, UnknownNameError, UnreadableError
+from wetside.errors import (
+    ConflictError,
+    InputError,
+    OutOfRangeError,
+    UnknownNameError,
+    UnreadableError,
+    WetsideError,
+)
 from wetside.planning.documents.evening import ANY_SIZE
 from wetside.values.sheet_size import SheetSize
 
@@ -486,12 +493,21 @@ def reading_value(parts: list[Any], key: Key) -> tuple[float, float, float]:
         If a part is outside :data:`READING_LIMITS`, or the time is not more than 0.
     """
     minutes, log_h, density = (
-        number_value(part, key._replace(name=name, low=low, high=high))
+        _column_value(part, key._replace(name=name, low=low, high=high))
         for part, name, (low, high) in zip(parts, ("dev_min", "log_h", "density"), READING_LIMITS, strict=True)
     )
     if minutes <= 0:
-        raise OutOfRangeError("files.readings.no_time", key=key.name, value=minutes)
+        raise OutOfRangeError("files.readings.no_time", key="dev_min", value=minutes)
     return minutes, log_h, density
+
+
+def _column_value(part: Any, key: Key) -> float:
+    """Number of one column; what cannot be read as a number names its column too."""
+    try:
+        return number_value(part, key)
+    except WetsideError as error:
+        error.params = {"key": key.name, **error.params}
+        raise
 
 
 def curve_rows_value(raw: object, key: Key) -> tuple[tuple[float, float, float], ...]:

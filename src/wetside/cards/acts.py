@@ -226,8 +226,8 @@ def _volume(load: Load, act: Act) -> str:
         "cards.act.mixed",
         {
             "volume": volume,
-            "parts": " + ".join(shown(part, "ml").removesuffix(" ml") for part in parts),
-            "water": shown(act.water_ml, "ml").removesuffix(" ml"),
+            "parts": " + ".join(shown(part, "bare_ml") for part in parts),
+            "water": shown(act.water_ml, "bare_ml"),
         },
     )
 

@@ -65,8 +65,12 @@ class Steps(NamedTuple):
 
 
 class Card(NamedTuple):
-    """A document: its title is its answer."""
+    """A document: its title is its answer.
+
+    ``smallest_pt`` is the least size of its letters; a page that is to stay one page takes smaller ones. [pt]
+    """
 
     title: str
     subtitle: tuple[str, ...]
     blocks: tuple[Table | Listing | Steps, ...]
+    smallest_pt: int = 13

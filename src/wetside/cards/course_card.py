@@ -18,7 +18,7 @@ from wetside.cards.hours import (
 from wetside.cards.names import label, short
 from wetside.cards.shelf_tables import tables_after, tables_before
 from wetside.cards.words import clean_sentence
-from wetside.wording import sentence, shown
+from wetside.wording import decimal, manner, sentence, shown
 
 if TYPE_CHECKING:
     from wetside.planning.documents.course import Course, CourseStep
@@ -98,10 +98,10 @@ def _subtitle(course: Course) -> tuple[str, ...]:
         code = "cards.course.places_one" if course.places == 1 else "cards.course.places"
         told.append(sentence(code, {"sheets": counted("sheet", course.places)}))
     if course.water_ml > 0:
-        litres = course.water_ml / 1000.0
-        told.append(sentence("cards.course.water", {"litres": f"{litres:.0f}" if litres >= 10 else f"{litres:.1f}"}))
+        code = "cards.course.water_us" if manner().us else "cards.course.water"
+        told.append(sentence(code, {"litres": shown(course.water_ml, "large_ml")}))
     if course.cost is not None:
-        told.append(sentence("cards.course.cost", {"cost": f"{course.cost:.2f}"}))
+        told.append(sentence("cards.course.cost", {"cost": decimal(f"{course.cost:.2f}")}))
     return tuple(told)
 
 

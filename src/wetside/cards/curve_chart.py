@@ -21,7 +21,24 @@ LEFT, RIGHT, TOP, BOTTOM = 56.0, 716.0, 24.0, 500.0
 LABEL_HEIGHT = 18.0
 SAMPLES = 96
 _STEPS = (0.1, 0.2, 0.3, 0.5, 1.0, 2.0, 5.0)
-_MOST_TICKS = 9
+
+
+class Frame(NamedTuple):
+    """Outer size of the drawing, the edges of its field, the height of a label and the most steps on an axis."""
+
+    width: float
+    height: float
+    left: float
+    right: float
+    top: float
+    bottom: float
+    label_height: float
+    most_ticks: int
+
+
+BROAD = Frame(WIDTH, HEIGHT, LEFT, RIGHT, TOP, BOTTOM, LABEL_HEIGHT, 9)
+NARROW = Frame(360.0, 400.0, 36.0, 300.0, 28.0, 344.0, 19.0, 5)
+"""For a phone: the same curves without a drawing that has to be pushed sideways."""
 
 
 class Mark(NamedTuple):
@@ -50,27 +67,29 @@ class CurveChart(NamedTuple):
     across: tuple[Mark, ...]
     up: tuple[Mark, ...]
     curves: tuple[DrawnCurve, ...]
+    frame: Frame
 
 
-def curve_chart(curves: Sequence[tuple[float, CharacteristicCurve]]) -> CurveChart:
+def curve_chart(curves: Sequence[tuple[float, CharacteristicCurve]], frame: Frame = BROAD) -> CurveChart:
     """Lay out curves.
 
     Parameters
     ----------
     curves : sequence of (float, CharacteristicCurve)
         Developing time [min] and curve; at least one.
+    frame : Frame
     """
-    first, last, step = _axis([value for _, curve in curves for value in curve.log_h])
-    low, high, rise = _axis([0.0, *(value for _, curve in curves for value in curve.density)])
+    first, last, step = _axis([value for _, curve in curves for value in curve.log_h], frame.most_ticks)
+    low, high, rise = _axis([0.0, *(value for _, curve in curves for value in curve.density)], frame.most_ticks)
 
     def place(log_h: float, density: float) -> tuple[float, float]:
         return (
-            LEFT + (RIGHT - LEFT) * (log_h - first) / (last - first),
-            BOTTOM - (BOTTOM - TOP) * (density - low) / (high - low),
+            frame.left + (frame.right - frame.left) * (log_h - first) / (last - first),
+            frame.bottom - (frame.bottom - frame.top) * (density - low) / (high - low),
         )
 
     ordered = sorted(curves, key=lambda one: one[1].density[-1], reverse=True)
-    ends = _apart([place(0.0, curve.density[-1])[1] for _, curve in ordered])
+    ends = _apart([place(0.0, curve.density[-1])[1] for _, curve in ordered], frame)
     drawn = []
     for (dev_min, curve), text_y in zip(ordered, ends, strict=True):
         start, end = curve.log_h[0], curve.log_h[-1]
@@ -97,6 +116,7 @@ def curve_chart(curves: Sequence[tuple[float, CharacteristicCurve]]) -> CurveCha
         ),
         tuple(Mark(place(first, value)[1], shown(value, "plain")) for value in _marks(low, high, rise)),
         tuple(drawn),
+        frame,
     )
 
 
@@ -107,11 +127,11 @@ def _summary(dev_min: float, curve: CharacteristicCurve) -> str:
     )
 
 
-def _axis(values: Sequence[float]) -> tuple[float, float, float]:
+def _axis(values: Sequence[float], most_ticks: int) -> tuple[float, float, float]:
     """Ends of an axis on whole steps, and the step."""
     for step in _STEPS:
         first, last = math.floor(min(values) / step + 1e-9), math.ceil(max(values) / step - 1e-9)
-        if last - first <= _MOST_TICKS:
+        if last - first <= most_ticks:
             break
     return first * step, max(last, first + 1) * step, step
 
@@ -120,10 +140,10 @@ def _marks(first: float, last: float, step: float) -> list[float]:
     return [round(first + step * i, 6) + 0.0 for i in range(round((last - first) / step) + 1)]
 
 
-def _apart(wanted: Sequence[float]) -> list[float]:
+def _apart(wanted: Sequence[float], frame: Frame) -> list[float]:
     """Heights from the top down, moved so that no two labels are nearer than a line."""
     placed: list[float] = []
     for y in wanted:
-        placed.append(max(y, placed[-1] + LABEL_HEIGHT) if placed else y)
-    over = placed[-1] - BOTTOM if placed else 0.0
+        placed.append(max(y, placed[-1] + frame.label_height) if placed else y)
+    over = placed[-1] - frame.bottom if placed else 0.0
     return [y - over for y in placed] if over > 0 else placed

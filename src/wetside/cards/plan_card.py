@@ -9,7 +9,7 @@ from wetside.cards.count import counted, counted_first
 from wetside.cards.names import label, short
 from wetside.cards.off_aim import EVEN_DENSITY, NORMAL_RANGE, OffAim, off_aim, said_off_aim
 from wetside.cards.words import clean_sentence
-from wetside.wording import sentence, shown
+from wetside.wording import decimal, manner, sentence, shown
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -105,7 +105,9 @@ def _subtitle(plan: Plan) -> tuple[str, ...]:
 
 
 def _litres(volume_ml: float) -> str:
-    litres = f"{volume_ml / 1000.0:.2g}"
+    if manner().us:
+        return sentence("cards.plan.quarts", {"quarts": shown(volume_ml, "large_ml")})
+    litres = decimal(f"{volume_ml / 1000.0:.2g}")
     return sentence("cards.plan.litre" if litres == "1" else "cards.plan.litres", {"litres": litres})
 
 
@@ -127,8 +129,8 @@ def _loads(plan: Plan) -> Table:
     for load in plan.loads:
         mixed = shown(load.volume_ml, "ml")
         if load.water_ml:
-            parts = [shown(part, "ml").removesuffix(" ml") for part in load.parts_ml or (load.concentrate_ml,)]
-            water = shown(load.water_ml, "ml").removesuffix(" ml")
+            parts = [shown(part, "bare_ml") for part in load.parts_ml or (load.concentrate_ml,)]
+            water = shown(load.water_ml, "bare_ml")
             mixed = sentence("cards.act.mixed", {"volume": mixed, "parts": " + ".join(parts), "water": water})
         own = load.own_times_s
         time = shown(load.time_s, "mss")

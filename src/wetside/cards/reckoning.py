@@ -9,7 +9,7 @@ from wetside.cards.names import clean, short
 from wetside.cards.off_aim import off_aim, said_off_aim
 from wetside.cards.words import clean_sentence
 from wetside.values.evidence import Evidence
-from wetside.wording import sentence, shown
+from wetside.wording import decimal, manner, sentence, shown
 
 if TYPE_CHECKING:
     from wetside.planning.documents.plan import Plan, PlannedSheet, ReckoningStep
@@ -78,7 +78,7 @@ def _step(step: ReckoningStep, aim_range: float) -> Step:
     elif step.unit in ("stops", "zones"):
         value = sentence(f"cards.why.{step.unit}", {"value": step.value})
     else:
-        value = f"{step.value:.3g} {step.unit}".strip()
+        value = _in_unit(step.value, step.unit)
     effect = ""
     if step.factor is not None:
         percent = (step.factor - 1.0) * 100.0
@@ -88,6 +88,13 @@ def _step(step: ReckoningStep, aim_range: float) -> Step:
     return Step(step.evidence, clean_sentence(step.code, step.params), value, effect, _source(step.source))
 
 
+def _in_unit(value: float, unit: str) -> str:
+    """A value with its unit; temperatures and volumes as the darkroom shows them."""
+    if any(manner()) and unit in ("C", "ml"):
+        return shown(value, "temp" if unit == "C" else "ml")
+    return decimal(f"{value:.3g} {unit}").strip()
+
+
 def _source(source: Source | None) -> str:
     """Where a figure can be read; the user's own words stand without the key."""
     if source is None:
@@ -95,7 +102,7 @@ def _source(source: Source | None) -> str:
     if source.key == "own":
         return short(source.where or sentence("cards.why.own", {}), 80)
     if source.key == "common-practice":
-        return ", ".join(part for part in (sentence("cards.why.common", {}), clean(source.where)) if part)
+        return ", ".join(part for part in (sentence("cards.why.common", {}), decimal(clean(source.where))) if part)
     return ", ".join(part for part in (clean(source.key), short(source.where, 80), clean(source.date)) if part)
 
 

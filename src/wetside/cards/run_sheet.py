@@ -9,7 +9,7 @@ from wetside.cards.count import counted
 from wetside.cards.names import clean, label, short
 from wetside.cards.words import clean_sentence
 from wetside.errors import OutOfRangeError
-from wetside.wording import sentence
+from wetside.wording import decimal, manner, sentence
 
 if TYPE_CHECKING:
     from wetside.planning.documents.plan import Load, Plan
@@ -96,7 +96,7 @@ def run_sheet_of_load(plan: Plan, load: Load, *, fahrenheit: bool = False) -> Ru
         places=places,
         tally=sentence("cards.run.count", {"sheets": counted("sheet", len(load.sheets))}),
         fields=(
-            Field(sentence("cards.run.field_temp", {}), "°F" if fahrenheit else "°C"),
+            Field(sentence("cards.run.field_temp", {}), "°F" if fahrenheit or manner().us else "°C"),
             Field(sentence(f"cards.run.field_start_{_zero_moment(load)}", {}), sentence("cards.run.oclock", {})),
         ),
         headings=(
@@ -141,8 +141,10 @@ def _subtitle(plan: Plan, load: Load, *, fahrenheit: bool) -> tuple[str, ...]:
         },
     )
     temp = sentence("cards.run.temp", {"temp_c": load.temp_c})
-    if fahrenheit:
-        temp = sentence("cards.run.temp_f", {"temp_c": load.temp_c, "temp": f"{load.temp_c * 1.8 + 32.0:.1f} °F"})
+    if fahrenheit and not manner().us:
+        temp = sentence(
+            "cards.run.temp_f", {"temp_c": load.temp_c, "temp": decimal(f"{load.temp_c * 1.8 + 32.0:.1f} °F")}
+        )
     if abs(load.shown_temp_c - load.temp_c) >= 0.05:
         temp = f"{temp}{sentence('cards.run.temp_shown', _thermometer(load))}"
     parts = [f"{what} {temp}."]

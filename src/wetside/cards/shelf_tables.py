@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from wetside.cards.blocks import Column, Row, Table
 from wetside.cards.names import short
 from wetside.cards.words import clean_sentence
-from wetside.wording import sentence, shown
+from wetside.wording import decimal, manner, sentence, shown
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -49,7 +49,7 @@ def _columns(names: Sequence[str], figures: Sequence[str]) -> tuple[Column, ...]
 
 def _volume(volume_ml: float) -> str:
     """Millilitres, and whole ones from ten on: no measure at a sink shows more."""
-    return shown(float(round(volume_ml)) if volume_ml >= 10 else volume_ml, "ml")
+    return shown(float(round(volume_ml)) if volume_ml >= 10 and not manner().us else volume_ml, "ml")
 
 
 def _mixing(rows: Sequence[Mixing]) -> Table:
@@ -60,8 +60,8 @@ def _mixing(rows: Sequence[Mixing]) -> Table:
             name = f"{name} {short(row.dilution, 16)}"
         parts = sentence("cards.course.as_told", {})
         if row.parts_ml and row.water_ml:
-            said = [shown(part, "ml").removesuffix(" ml") for part in row.parts_ml]
-            water = shown(row.water_ml, "ml").removesuffix(" ml")
+            said = [shown(part, "bare_ml") for part in row.parts_ml]
+            water = shown(row.water_ml, "ml")
             parts = sentence("cards.course.parts", {"parts": " + ".join(said), "water": water})
         elif row.parts_ml:
             parts = sentence("cards.course.ready_made", {})
@@ -84,7 +84,7 @@ def _draws(draws: Sequence[Draw]) -> Table:
         else:
             left = sentence("cards.course.empty", {}) if draw.left_ml < 0.5 else _volume(draw.left_ml)
         cells = (short(draw.bottle, 20), short(draw.holds, 40), _volume(draw.volume_ml), left)
-        cost = "–" if draw.cost is None else f"{draw.cost:.2f}"
+        cost = "–" if draw.cost is None else decimal(f"{draw.cost:.2f}")
         rows.append(Row((*cells, cost) if priced else cells))
     names = ("bottle", "holds", "take", "left", "cost")
     return Table(

@@ -33,6 +33,7 @@ COMMANDS: dict[str, str] = {
     "backup": "archive",
     "export": "archive",
     "import": "archive",
+    "token": "programs",
     "schema": "shell",
     "complete": "shell",
 }

@@ -51,6 +51,11 @@ def run(arguments: argparse.Namespace) -> int:
         if arguments.open and has_screen():
             webbrowser.open(address)
 
-    gc.enable()
-    serve(arguments.port, ready, arguments.data)
+    def meanwhile(one: Told) -> None:
+        said = sentence(one.code, one.params)
+        print_lines([said])
+
+    gc.enable()  # a server lives long
+    # A script gets one answer that says all, so that it waits for the backup.
+    serve(arguments.port, ready, arguments.data, None if arguments.json else meanwhile)
     return ExitCode.OK

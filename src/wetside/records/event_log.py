@@ -14,7 +14,7 @@ from wetside.runs.event_log import Numbered, Taken, places_for
 from wetside.runs.fact import Fact
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
 AT_ONCE = 400
 """Names that one question to the database holds: SQLite takes no more than 999 values. [1]"""
@@ -27,7 +27,15 @@ class StoredLog:
     An append is one transaction of its own. The writer first takes the run's row (PostgreSQL) or the whole file
     (SQLite, which begins every transaction as a writing one), so that two writers come one after the other; the
     table's own rules would refuse the second even without that.
+
+    Parameters
+    ----------
+    also : callable, optional
+        Gets the run's key and the facts that are new, within the transaction that keeps them.
     """
+
+    def __init__(self, also: Callable[[str, tuple[Numbered, ...]], None] | None = None) -> None:
+        self._also = also
 
     def append(self, run: str, facts: Sequence[Fact], *, expected: int) -> Taken:
         """Take facts; see :meth:`wetside.runs.event_log.EventLog.append`.
@@ -78,6 +86,8 @@ class StoredLog:
                 for one in new
             ]
         )
+        if new and self._also is not None:
+            self._also(run, new)
         return Taken(seqs, len(new), last + len(new))
 
     @staticmethod

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from wetside.runs.events import Incident, Where
+from wetside.runs.readings import Posted  # noqa: TC001 (part of a public type)
 from wetside.runs.script import Pause, Script  # noqa: TC001 (part of a public type)
 
 
@@ -41,6 +42,13 @@ class Reading:
     where: Where = Where.DEVELOPER
     reads_high_c: float | None = None
     instrument: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Post:
+    """A thermometer reports by itself: never refused for its value, set aside where it cannot be used."""
+
+    reading: Posted
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,4 +108,6 @@ class Abandon:
     why: str = ""
 
 
-Command = Open | Tell | TakeBack | Reading | Lose | Retire | Look | Identify | Incidence | Resume | TellTime | Abandon
+Command = (
+    Open | Tell | TakeBack | Reading | Post | Lose | Retire | Look | Identify | Incidence | Resume | TellTime | Abandon
+)

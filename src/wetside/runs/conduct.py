@@ -32,12 +32,14 @@ class Conduct:
         The run's key in the log.
     device : str
         Name of this device, its own for good.
+    known : tuple of facts and state, optional
+        The run's first facts, all that there were once, and what they fold to: they are not read again.
     """
 
-    def __init__(self, log: EventLog, run: str, device: str) -> None:
+    def __init__(self, log: EventLog, run: str, device: str, known: tuple[Sequence[Fact], State] | None = None) -> None:
         self.log, self.run, self.device = log, run, device
-        self._facts: list[Fact] = []
-        self._state: State | None = None
+        self._facts: list[Fact] = [] if known is None else list(known[0])
+        self._state: State | None = None if known is None else known[1]
 
     @property
     def facts(self) -> tuple[Fact, ...]:

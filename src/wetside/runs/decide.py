@@ -24,6 +24,7 @@ from wetside.runs.events import (
     Read,
     Resumed,
     Retired,
+    SetAside,
     TakenBack,
     TimeTold,
     Where,
@@ -31,6 +32,7 @@ from wetside.runs.events import (
 )
 from wetside.runs.expected import act_for_answer, doubt_about
 from wetside.runs.load_check import load_check
+from wetside.runs.readings import COLDEST_C, HOTTEST_C, Objection, objection_to_reading
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import pause_points
 from wetside.runs.state import LEGAL_MOVES, Entry, Status, move_of, objection
@@ -46,8 +48,6 @@ REPEAT_S = 1.5
 """A second answer within this is a bounced pedal or a cat (corrections 1.8). [s]"""
 TWICE_S = 10.0
 """An act that was asked back counts if it is told again within this. [s]"""
-COLDEST_C, HOTTEST_C = 2.0, 60.0
-"""No bath of this house is colder or hotter; a reading beyond is a slip of the finger. [C]"""
 MOST_LOOKED_S = 1800.0
 
 
@@ -100,6 +100,8 @@ def decide(state: State, command: c.Command, now: Moment) -> Decision:
         return _resume(state, now)
     if isinstance(command, c.TellTime):
         return _tell_time(state, command)
+    if isinstance(command, c.Post):
+        return _checked(state, _post(state, command, when.s, doubtful=when.doubtful), when.s)
     if when.doubtful and isinstance(command, c.Tell | c.Reading | c.Incidence | c.Look):
         return _refused("runs.refused.clock", known_s=state.known_s)
     made = _decided(state, command, when.s)
@@ -213,6 +215,25 @@ def _reading(state: State, command: c.Reading, now_s: float) -> Decision:
     return Decision((event, moved), said=tuple(said))
 
 
+def _post(state: State, command: c.Post, now_s: float, *, doubtful: bool) -> Decision:
+    """A reading as if it were typed, or set aside with its reason."""
+    posted = command.reading
+    if state.script is None:
+        return _refused("runs.refused.not_opened")
+    if doubtful:
+        found: Objection | None = Objection("runs.reading.clock")
+    else:
+        changes_s = [stamp.at_s for stamp in state.stamps.values()]
+        found = objection_to_reading(posted, now_s, state.readings, changes_s)
+    if found is None and posted.shown_c is not None:
+        typed = c.Reading(posted.shown_c, posted.where, posted.reads_high_c, posted.instrument)
+        return _reading(state, typed, now_s)
+    found = found or Objection("runs.reading.no_number")
+    shown = "" if posted.shown_c is None else f"{posted.shown_c:.6g}"
+    event = SetAside(shown, posted.where, found.code, posted.instrument)
+    return Decision((event,), said=(Said(found.code, found.params),))
+
+
 def _lose(state: State, command: c.Lose, now_s: float) -> Decision:
     if not state.sheets:
         return _refused("runs.refused.no_sheets")
@@ -282,6 +303,6 @@ def _resume(state: State, now: Moment) -> Decision:
 
 
 def _tell_time(state: State, command: c.TellTime) -> Decision:
-    if not (math.isfinite(command.run_s) and state.known_s <= command.run_s <= 86_400.0):
-        return _refused("runs.refused.time", known_s=state.known_s)
+    if not (math.isfinite(command.run_s) and state.certain_s <= command.run_s <= 86_400.0):
+        return _refused("runs.refused.time", known_s=state.certain_s)
     return Decision((TimeTold(command.run_s),), said=(Said("runs.said.time_told", {"run_s": command.run_s}),))

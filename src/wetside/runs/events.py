@@ -102,6 +102,17 @@ class Read:
 
 
 @dataclass(frozen=True, slots=True)
+class SetAside:
+    """A thermometer posted a reading that is not used: what it showed, as it was sent, where, by whom, and why not."""
+
+    KIND: ClassVar[str] = "set-aside"
+    shown: str
+    where: Where
+    code: str
+    instrument: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Lost:
     """A sheet was dropped or spoilt before it was developed."""
 
@@ -186,6 +197,7 @@ Event = (
     | Doubted
     | TakenBack
     | Read
+    | SetAside
     | Lost
     | Retired
     | EndMoved
@@ -205,6 +217,7 @@ EVENTS: Mapping[str, type[Any]] = {
         Doubted,
         TakenBack,
         Read,
+        SetAside,
         Lost,
         Retired,
         EndMoved,

@@ -24,6 +24,7 @@ from wetside.runs.events import (
     Read,
     Resumed,
     Retired,
+    SetAside,
     TakenBack,
     TimeTold,
     Unreadable,
@@ -78,6 +79,16 @@ class ReadingAt(NamedTuple):
     where: Where
 
 
+class AsideAt(NamedTuple):
+    """A posted reading that is not used: when it came [s], what was shown, where, by which instrument, and why not."""
+
+    at_s: float
+    shown: str
+    where: Where
+    instrument: str
+    code: str
+
+
 class Shift(NamedTuple):
     """By how much a developing end was moved [s], why, what it is worth in density, and when that was decided. [s]"""
 
@@ -118,7 +129,8 @@ _NO_SHIFTS: Mapping[str, Shift] = MappingProxyType({})
 class State(NamedTuple):
     """A run, folded.
 
-    ``stamps`` when each act was done; ``known_s`` the run has lasted so long for certain [s]; ``told_s`` when an act
+    ``stamps`` when each act was done; ``known_s`` the run has lasted so long as far as
+    its clocks agree [s]; ``certain_s`` the same without what rests on a wall clock alone [s]; ``told_s`` when an act
     was last told, taken or not [s]; ``doubt`` the act that was asked back, and when [s]; ``order`` the sheets by clip,
     with ``identified`` False as long as nobody was asked.
     """
@@ -130,6 +142,7 @@ class State(NamedTuple):
     stamps: Mapping[str, Stamp] = _NONE
     retired: frozenset[Pause] = frozenset()
     readings: tuple[ReadingAt, ...] = ()
+    set_aside: tuple[AsideAt, ...] = ()
     lost: tuple[str, ...] = ()
     shifts: Mapping[str, Shift] = _NO_SHIFTS
     incidents: tuple[IncidentAt, ...] = ()
@@ -138,6 +151,7 @@ class State(NamedTuple):
     doubt: tuple[str, float] | None = None
     told_s: float | None = None
     known_s: float = 0.0
+    certain_s: float = 0.0
     contested: tuple[Contested, ...] = ()
     taken_back: frozenset[Name] = frozenset()
     clock_moves: tuple[ClockMove, ...] = ()
@@ -162,7 +176,7 @@ class State(NamedTuple):
 DRY, WET, LAST = "done-dry", "done-wet", "done-last"
 """Moves of an act: before any liquid, in it, and the last of all."""
 
-_ALWAYS = ("taken-back", "noted", "resumed", "time-told", "read")
+_ALWAYS = ("taken-back", "noted", "resumed", "time-told", "read", "set-aside")
 _UNTIL_THE_END = (*_ALWAYS, "doubted", "lost", "retired", "end-moved")
 
 LEGAL_MOVES: Mapping[Status, Mapping[str, Status]] = {
@@ -209,7 +223,11 @@ def apply(state: State, entry: Entry) -> State:
         return state._replace(
             contested=(*state.contested, Contested(entry.name, event.KIND, code or "runs.contested.move"))
         )
-    return _applied(state, entry)._replace(status=next_status, known_s=max(state.known_s, entry.at_s))
+    applied = _applied(state, entry)._replace(status=next_status)
+    if entry.doubtful:  # a time that cannot be right makes no later one wrong
+        return applied
+    certain_s = state.certain_s if entry.by is TimeFrom.WALL_CLOCK else max(state.certain_s, entry.at_s)
+    return applied._replace(known_s=max(state.known_s, entry.at_s), certain_s=certain_s)
 
 
 def _applied(state: State, entry: Entry) -> State:
@@ -226,6 +244,9 @@ def _applied(state: State, entry: Entry) -> State:
         return state._replace(doubt=(event.act, at_s), told_s=at_s)
     if isinstance(event, Read):
         return state._replace(readings=(*state.readings, ReadingAt(at_s, event.true_c, event.where)))
+    if isinstance(event, SetAside):
+        aside = AsideAt(at_s, event.shown, event.where, event.instrument, event.code)
+        return state._replace(set_aside=(*state.set_aside, aside))
     if isinstance(event, Lost):
         return state._replace(lost=(*state.lost, event.sheet))
     if isinstance(event, Retired):
@@ -249,7 +270,9 @@ def _weaker(state: State, entry: Entry) -> TimeFrom:
 def objection(state: State, entry: Entry) -> str | None:
     """Code of what speaks against an entry beside what is known already; None where nothing does."""
     event, script = entry.event, state.script
-    if isinstance(event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened):
+    if isinstance(
+        event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened | SetAside
+    ):
         return None
     if entry.doubtful:
         return "runs.contested.clock"

@@ -5,8 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from wetside.adapters.binder import Binder
+from wetside.adapters.findings import Findings, field_text
 from wetside.adapters.plan_file import read_plan
 from wetside.errors import ConflictError, InputError, Place
+from wetside.planning.documents.films import Developer
 from wetside.planning.factors import coefficient_of
 from wetside.runs import commands as c
 from wetside.runs.conduct import Conduct
@@ -18,6 +21,7 @@ from wetside.runs.state import Status
 from wetside.services.library import load_library
 from wetside.services.options import needs, typed, typed_or_none, whole
 from wetside.units import parse_duration_s, parse_temp_c
+from wetside.values.names import plain_name
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -108,15 +112,26 @@ def _planned(path: Path, number: int, rows: Path | None) -> Script:
         raise InputError(
             "services.run_load", place=Place(str(path)), value=number, known=[one.number for one in plan.loads]
         )
-    own = [one for one in plan.evening.get("developers", ()) if one.get("name") == load.developer]
-    published = own[0].get("published") if own else None
+    own = _own_developer(plan.evening, load.developer, path)
     floor = plan.evening.get("floor")
     return script_of_load(
         load,
         plan.sheets,
-        coefficient=_coefficient(published or load.developer, rows),
+        coefficient=coefficient_of(load.developer, own, load_library(rows)),
         floor_s=FLOOR_S if floor is None else parse_duration_s(str(floor)),
     )
+
+
+def _own_developer(evening: Mapping[str, Any], name: str, path: Path) -> Developer | None:
+    """Developer of the plan's own evening, with the coefficient or the pairs that the plan was reckoned with."""
+    for raw in evening.get("developers", ()):
+        if plain_name(str(raw.get("name", ""))) == plain_name(name):
+            findings = Findings()
+            found: Developer = Binder(findings).table(Developer, raw, ())
+            if findings:
+                findings.refuse(lambda keys: Place(str(path), field=field_text(keys, "developers")))
+            return found
+    return None
 
 
 def open_run(answers: RunAnswers, now: Moment, rows: Path | None = None) -> OpenRun:

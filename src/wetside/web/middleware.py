@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from django.db import OperationalError
 from django.shortcuts import render
 from django.utils import timezone
 
+from wetside.adapters.clock import in_zone
 from wetside.errors import InputError, ManyErrors, WetsideError
 from wetside.services.records.changes import written_by
-from wetside.services.records.darkroom import darkroom_settings
-from wetside.wording import speak_error
+from wetside.services.records.darkroom import darkroom_settings, manner_of, zone_of
+from wetside.wording import shown_in, speak_error
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -26,17 +26,16 @@ WORKER = "worker"
 
 
 def darkroom(get_response: Answer) -> Answer:
-    """Write the worker's name into the history, and show times as the darkroom's clock does."""
+    """Write the worker's name into the history; show figures in the darkroom's units and times as its clock does."""
 
     def middleware(request: HttpRequest) -> HttpResponse:
         if request.path.startswith("/static/"):
             return get_response(request)
         request.darkroom = settings = darkroom_settings()  # type: ignore[attr-defined]
-        try:
-            timezone.activate(ZoneInfo(settings.time_zone) if settings.time_zone else timezone.get_default_timezone())
-        except (ZoneInfoNotFoundError, ValueError):
-            timezone.deactivate()
-        with written_by(str(request.session.get(WORKER, "") or getattr(request, "account_name", ""))):
+        zone = zone_of(settings)
+        timezone.activate(zone or timezone.get_default_timezone())
+        who = str(request.session.get(WORKER, "") or getattr(request, "account_name", ""))
+        with in_zone(zone), written_by(who), shown_in(manner_of(settings)):
             return get_response(request)
 
     return middleware

@@ -81,7 +81,7 @@ def serve_lan(wish: Wish, ready: Callable[[Ready], None]) -> None:
         try:
             _serve(wish, reached, opened, pages, handing, address, certificate, ready)
         finally:
-            opened.lock.release()
+            opened.close()
     finally:
         for one in (*pages, *handing):
             with suppress(OSError):

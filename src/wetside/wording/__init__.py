@@ -4,7 +4,18 @@ The core writes codes; each package of the core has a catalogue of its sentences
 when the first of its codes is said.
 """
 
+from wetside.wording.manner import PLAIN, Manner, decimal, manner, shown_in
 from wetside.wording.sentence import known_codes, sentence, speak_error
 from wetside.wording.shown import shown
 
-__all__ = ["known_codes", "sentence", "shown", "speak_error"]
+__all__ = [
+    "PLAIN",
+    "Manner",
+    "decimal",
+    "known_codes",
+    "manner",
+    "sentence",
+    "shown",
+    "shown_in",
+    "speak_error",
+]

@@ -8,6 +8,8 @@ from functools import cache
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
+from wetside.wording.fixed import fixed_figures
+from wetside.wording.manner import decimal, manner
 from wetside.wording.shown import SHOWN
 
 if TYPE_CHECKING:
@@ -22,7 +24,15 @@ class _Speaker(string.Formatter):
     def format_field(self, value: Any, format_spec: str) -> str:
         if format_spec in SHOWN:
             return "?" if value is None else SHOWN[format_spec](value)
-        return str(super().format_field(value, format_spec))
+        told = str(super().format_field(value, format_spec))
+        return decimal(told) if isinstance(value, float) else told
+
+    def parse(self, format_string: Any) -> Any:
+        """Split a sentence, with the figures that stand in its own words as the darkroom wants them."""
+        parts = super().parse(format_string)
+        if not any(manner()):
+            return parts
+        return ((fixed_figures(literal), *rest) for literal, *rest in parts)
 
 
 _SPEAKER = _Speaker()

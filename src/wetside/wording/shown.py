@@ -6,11 +6,17 @@ import math
 import re
 from typing import TYPE_CHECKING, Any
 
+from wetside.wording.manner import decimal, manner
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 MINUS = "\N{MINUS SIGN}"
 _PARTED = re.compile(r"[,;]| and ")
+OUNCES_PER_QUART = 32.0
+"""US fluid ounces in a US liquid quart. [1]"""
+CM2_PER_SQUARE_INCH = 6.4516
+"""Exact, from the inch of 25.4 mm. [cm2]"""
 _FRACTIONS = {3: "¼", 4: "⅓", 6: "½", 8: "⅔", 9: "¾"}
 
 
@@ -39,8 +45,8 @@ def signed(value: float, decimals: int = 2) -> str:
     """
     text = f"{abs(value):.{decimals}f}"
     if not float(text):
-        return text
-    return f"{MINUS if value < 0 else '+'}{text}"
+        return decimal(text)
+    return decimal(f"{MINUS if value < 0 else '+'}{text}")
 
 
 def mixed(value: float) -> str:
@@ -82,19 +88,83 @@ def stops_said(value: float) -> str:
     return f"{text} stop" if text.lstrip(f"+{MINUS}") in ("1", "½", "⅓", "¼", "⅔", "¾") else f"{text} stops"
 
 
-def volume(value_ml: float) -> str:
-    """Millilitres with as many digits as a measure can show.
+def bare_volume(value_ml: float) -> str:
+    """Figure of a volume with as many digits as a measure can show, in the unit of :func:`volume`.
 
     Parameters
     ----------
     value_ml : float
         [ml]
     """
+    if manner().us:
+        ounces = _ounces(value_ml)
+        return decimal(f"{ounces:.{1 if abs(ounces) >= 10 or not ounces else 2}f}")
     decimals = 0 if value_ml >= 100 or float(value_ml).is_integer() else 1 if value_ml >= 10 else 2
     text = f"{value_ml:.{decimals}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
-    return f"{text} ml"
+    return decimal(text)
+
+
+def volume(value_ml: float) -> str:
+    """Volume with its unit: millilitres, or US fluid ounces where the darkroom works in them.
+
+    Parameters
+    ----------
+    value_ml : float
+        [ml]
+    """
+    return f"{bare_volume(value_ml)} {'fl oz' if manner().us else 'ml'}"
+
+
+def large_volume(value_ml: float) -> str:
+    """Figure of litres, or of US quarts where the darkroom works in ounces; the sentence names the unit.
+
+    Parameters
+    ----------
+    value_ml : float
+        [ml]
+    """
+    large = _ounces(value_ml) / OUNCES_PER_QUART if manner().us else value_ml / 1000.0
+    return decimal(f"{large:.0f}" if large >= 10 else f"{large:.1f}")
+
+
+def _ounces(value_ml: float) -> float:
+    from wetside.units import fl_oz_us_of_ml  # only where a darkroom works in them: its table takes time to load
+
+    return fl_oz_us_of_ml(value_ml)
+
+
+def _celsius(value: float, how: str) -> str:
+    if manner().us:
+        from wetside.units import f_of_c
+
+        return decimal(f"{f_of_c(value):{how}}")
+    return decimal(f"{value:{how}}")
+
+
+def _degrees_sign() -> str:
+    return "°F" if manner().us else "°C"
+
+
+def _step(value: float) -> float:
+    if not manner().us:
+        return value
+    from wetside.units import f_step_of_c_step
+
+    return f_step_of_c_step(value)
+
+
+def _length(value_mm: float) -> str:
+    if not manner().us:
+        return decimal(f"{value_mm:g} mm")
+    from wetside.units import in_of_mm
+
+    return decimal(f"{in_of_mm(value_mm):.3g} in")
+
+
+def _area(value_cm2: float) -> str:
+    return f"{value_cm2 / CM2_PER_SQUARE_INCH:.0f} in²" if manner().us else f"{value_cm2:.0f} cm²"
 
 
 def shutter(seconds: float) -> str:
@@ -108,7 +178,7 @@ def shutter(seconds: float) -> str:
     if seconds >= 120:
         return mss(seconds)
     if seconds >= 0.3:
-        return f"{seconds:.3g} s"
+        return decimal(f"{seconds:.3g} s")
     return f"1/{1 / seconds:.0f} s"
 
 
@@ -131,13 +201,19 @@ def listed(values: Any) -> str:
 SHOWN: dict[str, Callable[[Any], str]] = {
     "mss": mss,
     "seconds": lambda value: f"{value:.0f} s",
-    "temp": lambda value: f"{value:.1f} °C",
-    "degrees": lambda value: f"{signed(value, 1)} °C",
+    "temp": lambda value: f"{_celsius(value, '.1f')} {_degrees_sign()}",
+    "degrees": lambda value: f"{signed(_step(value), 1)} {_degrees_sign()}",
     "ml": volume,
-    "cm2": lambda value: f"{value:.0f} cm²",
-    "mm": lambda value: f"{value:g} mm",
-    "factor": lambda value: f"{value:.3f}",
-    "density": lambda value: f"{value:.2f}",
+    "bare_ml": bare_volume,
+    "large_ml": large_volume,
+    "plain_ml": lambda value: volume(value) if manner().us else f"{decimal(f'{value:.6g}')} ml",
+    "plain_c": lambda value: f"{_celsius(value, '.6g')} {_degrees_sign()}",
+    "bare_c": lambda value: _celsius(value, ".6g"),
+    "step_c": lambda value: f"{decimal(f'{_step(value):.6g}')} {_degrees_sign()}",
+    "cm2": _area,
+    "mm": _length,
+    "factor": lambda value: decimal(f"{value:.3f}"),
+    "density": lambda value: decimal(f"{value:.2f}"),
     "signed": signed,
     "percent": lambda value: f"{signed(value, 1)} %",
     "whole_percent": lambda value: f"{signed(value, 0)} %",
@@ -147,9 +223,9 @@ SHOWN: dict[str, Callable[[Any], str]] = {
     "mixed": mixed,
     "n": lambda value: f"N{'' if signed_mixed(value) == '0' else signed_mixed(value)}",
     "signed_1": lambda value: signed(value, 1),
-    "f": lambda value: f"f/{value:g}",
+    "f": lambda value: decimal(f"f/{value:g}"),
     "shutter": shutter,
-    "plain": lambda value: f"{value:.6g}",
+    "plain": lambda value: decimal(f"{value:.6g}"),
     "quoted": quoted,
     "list": listed,
     "quoted_list": lambda values: listed(quoted(value) for value in values),

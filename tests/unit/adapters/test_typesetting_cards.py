@@ -114,7 +114,7 @@ def test_nothing_runs_off_the_page_or_over_another_word(plans, courses, tmp_path
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_cards_stay_few_pages(plans, courses, paper):
-    """The plain evening takes one page, an evening of four loads three, safety and house two each."""
+    """The plain evening takes one page, an evening of four loads three, safety and house two each, troubles one."""
     pages = {
         name: len(Typesetter(card, paper).pictures())
         for name, card in evening_cards(*evening(plans, courses, "two_drums")).items()
@@ -122,6 +122,7 @@ def test_cards_stay_few_pages(plans, courses, paper):
     assert pages["evening"] <= 3
     assert pages["safety"] <= 2
     assert pages["house"] <= 2
+    assert pages["trouble"] == 1
     plan, course = evening(plans, courses, "plain")
     assert len(Typesetter(evening_cards(plan, course)["evening"], paper).pictures()) == 1
 
@@ -210,14 +211,15 @@ def test_ticks_and_blanks_are_drawn(plans, courses):
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_files_of_the_evening(plans, courses, tmp_path, paper):
-    """Evening, safety and house are written as PDF and page; the house page is of no evening."""
+    """Evening, safety, house and troubles are written as PDF and page; the last two are of no evening."""
     plan, course = evening(plans, courses, "two_drums")
     paths = write_evening_cards(plan, course, tmp_path / "out", paper)
-    wanted = [f"{name}.{end}" for name in ("evening", "safety", "house") for end in ("pdf", "html")]
+    wanted = [f"{name}.{end}" for name in ("evening", "safety", "house", "trouble") for end in ("pdf", "html")]
     assert [path.name for path in paths] == wanted
     assert {path.name for path in (tmp_path / "out").iterdir()} == set(wanted)
     assert plan.name in (tmp_path / "out" / "evening.html").read_text()
     assert plan.name not in (tmp_path / "out" / "house.html").read_text()
+    assert plan.name not in (tmp_path / "out" / "trouble.html").read_text()
 
 
 def test_the_cards_of_a_plan_take_the_evening_along(plans, courses, tmp_path):
@@ -232,6 +234,8 @@ def test_the_cards_of_a_plan_take_the_evening_along(plans, courses, tmp_path):
         "safety.html",
         "house.pdf",
         "house.html",
+        "trouble.pdf",
+        "trouble.html",
     }
 
 

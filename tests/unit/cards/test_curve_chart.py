@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from wetside.cards.curve_chart import BOTTOM, LABEL_HEIGHT, LEFT, RIGHT, TOP, curve_chart
+from wetside.cards.curve_chart import BOTTOM, LABEL_HEIGHT, LEFT, NARROW, RIGHT, TOP, curve_chart
 from wetside.values.curve import characteristic_curve
 
 
@@ -37,3 +37,15 @@ def test_labels_of_like_curves_do_not_overlap():
     heights = [curve.text_y for curve in curve_chart(curves(6)).curves]
     assert all(low - high >= LABEL_HEIGHT - 1e-6 for high, low in pairwise(heights))
     assert heights[-1] <= BOTTOM + 1e-6
+
+
+def test_a_phone_s_drawing_holds_the_same_curves_inside_its_own_frame():
+    """No value differs, only where it stands: a label a line apart, few steps on each axis, room for the times."""
+    broad, narrow = curve_chart(curves(5, 0.1)), curve_chart(curves(5, 0.1), NARROW)
+    assert (narrow.title, narrow.description) == (broad.title, broad.description)
+    for curve, other in zip(narrow.curves, broad.curves, strict=True):
+        assert curve.text == other.text
+        assert all(NARROW.left - 0.01 <= x <= NARROW.right + 0.01 for x, _ in curve.line)
+        assert all(NARROW.top - 0.01 <= y <= NARROW.bottom + 0.01 for _, y in curve.line)
+    assert max(len(narrow.across), len(narrow.up)) <= NARROW.most_ticks + 1
+    assert all(low.text_y - high.text_y >= NARROW.label_height - 1e-6 for high, low in pairwise(narrow.curves))

@@ -21,6 +21,7 @@ from wetside.runs.events import (
     Read,
     Resumed,
     Retired,
+    SetAside,
     TakenBack,
     TimeTold,
     Where,
@@ -42,6 +43,7 @@ SAMPLE = {
     "doubted": Doubted("2.full", "runs.doubt.early"),
     "taken-back": TakenBack("phone", 99),
     "read": Read(20.0, Where.DEVELOPER),
+    "set-aside": SetAside("85", Where.JACKET, "runs.reading.absurd"),
     "lost": Lost("1 left"),
     "retired": Retired(Pause.AFTER_STOP),
     "end-moved": EndMoved("2.drain", 10.0, Why.LOOK),
@@ -244,3 +246,16 @@ def test_a_second_machine_whose_clock_lies_before_the_run_is_doubted() -> None:
     assert state.stamps == {}
     assert not state.doubtful, "the device that steers keeps its own sure clock"
     assert [one.code for one in state.contested] == ["runs.contested.clock"]
+
+
+def test_a_watch_is_believed_after_a_restart_with_a_clock_far_ahead() -> None:
+    """A wall clock that cannot be right makes no time known, so that the watch's smaller one is taken."""
+    run = desk(quick(), retired=tuple(Pause))
+    run.tell(12.0)
+    late = again(run, Machine("second", 5.0 - 100.0, off_s=90_000.0))
+    late.do(100.0, c.Resume())
+    assert late.conduct.state().doubtful
+    assert late.do(101.0, c.TellTime(101.0)).refusal is None
+    state = late.conduct.state()
+    assert not state.doubtful
+    assert state.clock.at(late.machine.at(130.0), state.known_s).s == 130.0

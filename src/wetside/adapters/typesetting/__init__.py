@@ -61,7 +61,7 @@ def write_evening_cards(plan: Plan, course: Course, folder: Path, paper: str = "
     Returns
     -------
     paths : list of Path
-        ``evening``, ``safety`` and ``house``, each as ``.pdf`` and ``.html``.
+        ``evening``, ``safety``, ``house`` and ``trouble``, each as ``.pdf`` and ``.html``.
 
     Raises
     ------
@@ -95,11 +95,13 @@ def evening_cards(plan: Plan, course: Course) -> dict[str, Card]:
     from wetside.cards.course_card import course_card
     from wetside.cards.house_card import house_card
     from wetside.cards.safety_card import safety_card
+    from wetside.cards.trouble_card import trouble_card
 
     return {
         "evening": course_card(plan, course),
         "safety": safety_card(plan),
         "house": house_card(load.developer for load in plan.loads),
+        "trouble": trouble_card(),
     }
 
 
@@ -108,7 +110,7 @@ def _evening_contents(plan: Plan, course: Course, paper: str) -> Iterator[tuple[
     from wetside.adapters.typesetting.paper import Typesetter
 
     for name, card in evening_cards(plan, course).items():
-        foot = "" if name == "house" else _foot(plan)
+        foot = "" if name in ("house", "trouble") else _foot(plan)
         yield f"{name}.pdf", Typesetter(card, paper, foot).pdf()
         yield f"{name}.html", html_of_card(card, foot).encode()
 

@@ -19,6 +19,7 @@ from wetside.records.models.shelf import (
     InstrumentKind,
     Vessel,
 )
+from wetside.records.models.token import Token, TokenScope
 
 __all__ = [
     "LABEL_LENGTH",
@@ -56,6 +57,8 @@ __all__ = [
     "SignInAttempts",
     "SignedIn",
     "TelephoneCode",
+    "Token",
+    "TokenScope",
     "Units",
     "Vessel",
     "worker",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import threading
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -26,6 +27,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 TABLES_IN_FILE = "records_"
+_making = threading.Lock()
+"""One backup at a time: that of the start is made while a person may ask for another."""
 
 
 class Made(NamedTuple):
@@ -53,6 +56,11 @@ def make_backup(folder: Path, reason: str, *, even_unchanged: bool = True) -> Ma
         If it cannot be written (the disk is full), or is not what the archive is: it does not count then, and nothing
         of it is left.
     """
+    with _making:
+        return _make(folder, reason, even_unchanged=even_unchanged)
+
+
+def _make(folder: Path, reason: str, *, even_unchanged: bool) -> Made:
     keeper = connection.vendor
     made_at = now()
     within = store.backups_folder(folder)

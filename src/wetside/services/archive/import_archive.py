@@ -16,6 +16,7 @@ from wetside.adapters.plain_files import read_together
 from wetside.adapters.suggest import nearest_word
 from wetside.errors import InputError, Place, RefusedError, UnknownNameError
 from wetside.services.archive.export import EXPORT_FORMAT, INDEX
+from wetside.services.archive.server_lock import name_owner
 from wetside.services.archive.tables import lines, row_of, tables
 
 if TYPE_CHECKING:
@@ -124,7 +125,9 @@ def import_archive(source: Path, folder: Path) -> Imported:
             ) from error
     info = folder_info(folder)
     if info is not None and index.archive:
-        write_info(folder, info._replace(archive=index.archive))
+        info = info._replace(archive=index.archive)
+        write_info(folder, info)
+        name_owner(info, anew=True)
     return Imported(index.rows, files, missing)
 
 

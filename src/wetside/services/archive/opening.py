@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from contextlib import closing, suppress
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from django.core.management import call_command
 from django.db import DatabaseError, OperationalError, connection
@@ -21,30 +21,52 @@ from wetside.adapters.folder_lock import FolderLock
 from wetside.errors import InputError, Place, RefusedError, WetsideError
 from wetside.services.archive.backups import make_backup, newest_unharmed
 from wetside.services.archive.migrations import MARK_TABLE, form_of_tables, has_tables
-from wetside.wording import speak_error
+from wetside.services.archive.server_lock import ServerLock, name_owner, refuse_other_folder
+from wetside.services.archive.start_backup import Told, backup_meanwhile, backup_of_start
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable
     from pathlib import Path
+    from threading import Thread
 
 TOOL = f"wetside {__version__}"
 
 
-class Told(NamedTuple):
-    """Something that was done or found, as a code with parameters."""
+class ArchiveLock:
+    """What keeps others from an open archive: the folder's lock and, on PostgreSQL, the database's."""
 
-    code: str
-    params: Mapping[str, Any]
+    def __init__(self, folder: Path, doing: str) -> None:
+        self._folder = FolderLock(folder, doing)
+        self._server: ServerLock | None = None
+        try:
+            if connection.vendor == "postgresql":
+                self._server = ServerLock(folder)
+        except BaseException:
+            self._folder.release()
+            raise
+
+    def release(self) -> None:
+        """Let go."""
+        if self._server is not None:
+            self._server.release()
+        self._folder.release()
 
 
 class Opened(NamedTuple):
-    """An open archive: its lock, held until it is released, and what was done on the way."""
+    """An open archive: its lock, held until it is released, what was done on the way, and a backup still at work."""
 
-    lock: FolderLock
+    lock: ArchiveLock
     told: tuple[Told, ...]
+    backup: Thread | None = None
+
+    def close(self) -> None:
+        """Let go, once the backup of the start has ended."""
+        if self.backup is not None:
+            self.backup.join()
+        self.lock.release()
 
 
-def open_archive(folder: Path, doing: str = "serve") -> Opened:
+def open_archive(folder: Path, doing: str = "serve", meanwhile: Callable[[Told], None] | None = None) -> Opened:
     """Make or open the archive and bring its tables to this version's form.
 
     Parameters
@@ -53,26 +75,35 @@ def open_archive(folder: Path, doing: str = "serve") -> Opened:
         The data folder.
     doing : str
         What the lock is held for, told to whoever comes second.
+    meanwhile : callable, optional
+        Lets the backup of the start be made while the caller goes on, and gets what came of it. A backup before a
+        change of the tables is complete before the change begins in any case.
 
     Raises
     ------
     WetsideError
         If the folder is newer than this program, holds other things, lies on a shared drive, is worked in by another
-        process, is damaged, or cannot be written to. What stood there stands there still.
+        process, is damaged, cannot be written to, or its database belongs to another folder. What stood there stands
+        there still.
     """
     if connection.vendor == "sqlite":
         refuse_shared_drive(folder)
     info = make_folder(folder, TOOL)
-    lock = FolderLock(folder, doing)
+    lock = ArchiveLock(folder, doing)
     try:
-        told = _open(folder, info)
+        told, due = _open(folder, info)
+        thread = None
+        if due and meanwhile is not None:
+            thread = backup_meanwhile(folder, meanwhile)
+        elif due:
+            told.append(backup_of_start(folder))
     except OperationalError as error:
         lock.release()
         raise database_said(error, folder) from error
     except BaseException:
         lock.release()
         raise
-    return Opened(lock, tuple(told))
+    return Opened(lock, tuple(told), thread)
 
 
 def database_said(error: DatabaseError, folder: Path) -> InputError:
@@ -93,17 +124,21 @@ def open_to_read(folder: Path) -> None:
     if info is None or not info.records:
         raise InputError("services.archive.none", folder=str(folder))
     fresh = _is_fresh(folder, info)
+    refuse_other_folder(folder, info)
     form = form_of_tables()
     _refuse_newer(form.unknown, folder)
     if fresh or form.pending:
         raise RefusedError("services.archive.older_tables", place=Place(file=str(folder)))
 
 
-def _open(folder: Path, info: FolderInfo) -> list[Told]:
+def _open(folder: Path, info: FolderInfo) -> tuple[list[Told], bool]:
+    """What was done, and whether the backup of the start is still due."""
     told: list[Told] = []
     fresh = _is_fresh(folder, info, told)
+    refuse_other_folder(folder, info)
     form = form_of_tables()
     _refuse_newer(form.unknown, folder)
+    due = False
     if fresh:
         call_command("migrate", verbosity=0, interactive=False)
         told.append(Told("services.archive.began", {"folder": str(folder)}))
@@ -112,20 +147,11 @@ def _open(folder: Path, info: FolderInfo) -> list[Told]:
         _migrate(folder, made.name)
         told.append(Told("services.archive.migrated", {"count": len(form.pending), "name": made.name}))
     else:
-        told.append(_backup_of_start(folder))
+        due = True
+    name_owner(info)
     if info.records != connection.vendor or info.tool != TOOL:
         write_info(folder, info._replace(records=connection.vendor, tool=TOOL))
-    return told
-
-
-def _backup_of_start(folder: Path) -> Told:
-    """A backup that fails does not keep anybody from the records, but is told."""
-    try:
-        made = make_backup(folder, "start", even_unchanged=False)
-    except WetsideError as error:
-        return Told("services.archive.no_backup", {"reason": speak_error(error)})
-    code = "services.archive.backed_up" if made.new else "services.archive.unchanged"
-    return Told(code, {"name": made.backup.name, "rows": made.backup.total_rows})
+    return told, due
 
 
 def _refuse_newer(unknown: tuple[str, ...], folder: Path) -> None:

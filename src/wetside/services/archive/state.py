@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import threading
 from tempfile import TemporaryFile
 from typing import IO, TYPE_CHECKING, NamedTuple
 
@@ -17,8 +16,6 @@ if TYPE_CHECKING:
 
 MOST_SHOWN = 60
 """Backups on the page; our choice. More are kept only after years, and the command lists them all."""
-
-_making = threading.Lock()
 
 
 class Shown(NamedTuple):
@@ -76,8 +73,7 @@ def make_one_now(folder: Path) -> store.Backup:
     WetsideError
         As :func:`wetside.services.archive.backups.make_backup`.
     """
-    with _making:
-        return make_backup(folder, "asked").backup
+    return make_backup(folder, "asked").backup
 
 
 def export_file(folder: Path) -> IO[bytes]:

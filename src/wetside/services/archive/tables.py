@@ -134,7 +134,7 @@ def _no_constant(word: str) -> Any:
 
 
 def _value(field: models.Field[Any, Any], name: str, value: Any) -> Any:
-    inner = _inner(field)
+    inner = inner_field(field)
     if value is None:
         if not field.null:
             raise InputError("services.archive.value", field=name, value="null")
@@ -161,7 +161,7 @@ def _wanted(field: models.Field[Any, Any]) -> tuple[type, ...]:
     return (int, float) if isinstance(field, models.FloatField) else (str,)
 
 
-def _inner(field: models.Field[Any, Any]) -> models.Field[Any, Any]:
+def inner_field(field: models.Field[Any, Any]) -> models.Field[Any, Any]:
     """Field that a relation points to, at last."""
     while isinstance(field, models.ForeignKey):
         field = field.target_field
@@ -170,7 +170,7 @@ def _inner(field: models.Field[Any, Any]) -> models.Field[Any, Any]:
 
 def _way(field: models.Field[Any, Any]) -> Callable[[Any], Any]:
     """How values of a column are written."""
-    inner = _inner(field)
+    inner = inner_field(field)
     if isinstance(inner, models.UUIDField):
         return str
     if isinstance(inner, models.DateTimeField):

@@ -16,6 +16,7 @@ from wetside.sensitometry.grades import aim_of_row
 from wetside.sensitometry.paper_test import aim_of_test, paper_range_of_steps
 from wetside.services.records.changes import bring_back, change, find, make, remove
 from wetside.services.records.documents import columns_and_facts, raw_of
+from wetside.services.records.drafts import refuse_if_chosen
 from wetside.services.records.films_checked import checked_document
 from wetside.services.records.sheets_counted import waiting_of
 
@@ -209,11 +210,12 @@ def remove_aim(aim: Aim, now: dt.datetime) -> Aim:
     Raises
     ------
     RefusedError
-        While sheets wait for it.
+        While sheets wait for it, or a draft of a plan chose it.
     """
     waiting = Sheet.kept.filter(aim=aim, state__in=("waiting", "planned")).count()
     if waiting:
         raise RefusedError("services.aim.sheets_wait", what=aim.name, count=waiting)
+    refuse_if_chosen("aim", aim)
     return remove(aim, now)
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import cache
 from typing import TYPE_CHECKING
-from zoneinfo import available_timezones
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 from wetside.adapters.suggest import nearest_word
 from wetside.errors import InputError, ManyErrors, OutOfRangeError, Place, UnknownNameError
 from wetside.records.models import LABEL_LENGTH, Darkroom
 from wetside.services.records import changes
+from wetside.wording import Manner
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -27,6 +28,19 @@ CHOICES: dict[str, tuple[str, ...]] = {
 def darkroom_settings() -> Darkroom:
     """Settings of the darkroom; what nobody has set stands at its default, unwritten."""
     return Darkroom.objects.filter(only=1).first() or Darkroom(revision=0)
+
+
+def manner_of(settings: Darkroom) -> Manner:
+    """How figures are shown in a darkroom."""
+    return Manner(us=settings.units == "us", comma=settings.decimal_sign == "comma")
+
+
+def zone_of(settings: Darkroom) -> ZoneInfo | None:
+    """Time zone in which a darkroom's days begin; None where none is set, or none of that name is known here."""
+    try:
+        return ZoneInfo(settings.time_zone) if settings.time_zone else None
+    except (ZoneInfoNotFoundError, ValueError):
+        return None
 
 
 @cache

@@ -57,13 +57,14 @@ class MeasuredTime(NamedTuple):
 class OwnTest(NamedTuple):
     """An own test: its curves measured, or the error that keeps it from being used.
 
-    ``number`` counts the film's tests from 0; ``missing`` are codes with parameters.
+    ``number`` counts the film's tests from 0; ``charts`` are the curves for a broad page and for a phone; ``missing``
+    are codes with parameters.
     """
 
     number: int
     test: FilmTest
     times: tuple[MeasuredTime, ...]
-    chart: CurveChart | None
+    charts: tuple[CurveChart, ...]
     family: FamilyBasis | None
     speed: IsoSpeed | None
     missing: tuple[WetsideError | Finding, ...]
@@ -307,15 +308,16 @@ def evidence_of_test(document: FilmDocument, number: int, test: FilmTest) -> Own
         From 0, among the film's tests.
     test : FilmTest
     """
-    from wetside.cards.curve_chart import curve_chart
+    from wetside.cards.curve_chart import BROAD, NARROW, curve_chart
 
     try:
         curves, _ = curves_of_readings(
             [(dev_min * 60.0, log_h, density) for dev_min, log_h, density in test.rows], base_fog=test.base_fog
         )
     except WetsideError as error:
-        return OwnTest(number, test, (), None, None, None, (), error)
-    chart = curve_chart([(curve.dev_s / 60.0, curve) for curve in curves])
+        return OwnTest(number, test, (), (), None, None, (), error)
+    drawn = [(curve.dev_s / 60.0, curve) for curve in curves]
+    charts = tuple(curve_chart(drawn, frame) for frame in (BROAD, NARROW))
     missing: list[WetsideError | Finding] = []
     family = speed = reason = None
     try:
@@ -333,7 +335,7 @@ def evidence_of_test(document: FilmDocument, number: int, test: FilmTest) -> Own
         if abs(stops) > RELATIVE_STOPS:
             missing.append(Finding("services.evidence.speed_relative", {"speed": speed.arithmetic, "ei": document.ei}))
             speed = None
-    return OwnTest(number, test, tuple(map(_measured, curves)), chart, family, speed, tuple(missing), reason)
+    return OwnTest(number, test, tuple(map(_measured, curves)), charts, family, speed, tuple(missing), reason)
 
 
 def _measured(curve: CharacteristicCurve) -> MeasuredTime:

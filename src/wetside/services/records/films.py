@@ -252,11 +252,14 @@ def remove_lot(lot: FilmLot, now: dt.datetime) -> FilmLot:
     Raises
     ------
     RefusedError
-        While sheets of it wait.
+        While sheets of it wait, or it lies in a holder.
     """
     waiting = Sheet.kept.filter(lot=lot, state__in=WAITING).count()
     if waiting:
         raise RefusedError("services.film.lot_sheets_wait", what=lot.number, count=waiting)
+    loaded = HolderSide.kept.filter(lot=lot).count()
+    if loaded:
+        raise RefusedError("services.film.lot_in_holders", what=lot.number, count=loaded)
     return remove(lot, now)
 
 

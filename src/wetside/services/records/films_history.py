@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.services.records.changes import history_of
+from wetside.wording import decimal
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -83,7 +84,7 @@ def shown_plain(value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
-        return f"{value:g}"
+        return decimal(f"{value:g}")
     if isinstance(value, dict):
         return ", ".join(f"{name} {_short(inner)}" for name, inner in value.items())
     if isinstance(value, list):

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from django.db.models import Max, Prefetch
 
+from wetside.adapters.clock import day_of
 from wetside.errors import InputError, OutOfRangeError, Place, RefusedError
 from wetside.planning.documents.keys import kept_table, key
 from wetside.records.models import Instrument, InstrumentCheck, worker
@@ -154,7 +155,7 @@ def checked(instrument: Instrument, today: dt.date) -> Checked:
     """Instrument with what its checks say."""
     checks = tuple(sorted(instrument.checks.all(), key=lambda one: (one.at, str(one.pk)), reverse=True))
     proposed = round(checks[0].read - checks[0].reference, 3) if checks else None
-    on = checks[0].at.date() if checks else instrument.checked
+    on = day_of(checks[0].at) if checks else instrument.checked
     days = (today - on).days if on else None
     differs = proposed is not None and abs(proposed - instrument.reads_high) > 0.0005
     return Checked(instrument, checks, proposed, days, differs, days is None or days > OLD_DAYS[instrument.kind])
@@ -256,7 +257,7 @@ def take_proposed(one: Instrument, today: dt.date) -> Instrument:
     found = checked(one, today)
     if found.proposed is None:
         raise RefusedError("services.instruments.never_checked", name=one.name)
-    day = found.checks[0].at.date()
+    day = day_of(found.checks[0].at)
     return change(one, {"reads_high": found.proposed, "checked": day}, why="taken from a check")
 
 

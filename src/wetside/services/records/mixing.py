@@ -9,6 +9,7 @@ import math
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.adapters.chemistry_data import load_formulas, load_water
+from wetside.adapters.clock import day_of
 from wetside.chemistry.cautions import cautions_of
 from wetside.chemistry.formulas import mixing_order, scale_formula
 from wetside.chemistry.mixing import cylinder_mark_ml, mix_volumes, warnings_of_mix
@@ -257,7 +258,7 @@ def _names(bottle: Bottle) -> set[str]:
 
 def _age(bottle: Bottle) -> tuple[str, str]:
     """Day on which a bottle's liquid began to age; without one, the day on which it was entered."""
-    day = bottle.opened or bottle.mixed or bottle.made_at.date()
+    day = bottle.opened or bottle.mixed or day_of(bottle.made_at)
     return day.isoformat(), bottle.mark_key
 
 

@@ -8,6 +8,7 @@ from django.db import transaction
 from django.db.models import Count
 from django.utils import timezone
 
+from wetside.adapters.clock import today
 from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import ConflictError, RefusedError
 from wetside.records import models
@@ -139,7 +140,7 @@ def new_plan(keys: Iterable[str], *, name: str = "", vessels: Sequence[str] | No
         If no sheet was picked that waits.
     """
     sheets = picked(keys)
-    day = timezone.localdate()
+    day = today()
     choices: dict[str, Any] = {"keys": {}, "tables": {} if vessels is None else {"vessels": list(vessels)}}
     processes = list(models.Process.kept.all()[:2])
     if len(processes) == 1:

@@ -22,11 +22,13 @@ from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import ConflictError, RefusedError, UnknownNameError
 from wetside.records import models
 from wetside.services.records.changes import bring_back, change, remove
+from wetside.services.records.darkroom import darkroom_settings, manner_of
 from wetside.services.records.evenings import evening_of_plan
 from wetside.services.records.plans_reckoned import reckon, seen_of
 from wetside.services.records.sheets import end_sheet, planned_again
 from wetside.services.write_plan import write_plan
 from wetside.values.names import plain_name
+from wetside.wording import shown_in
 
 if TYPE_CHECKING:
     from wetside.planning.documents.evening import Evening
@@ -64,6 +66,16 @@ class LoadState(NamedTuple):
     def developed(self) -> bool:
         """Whether it is over."""
         return self.run is not None and self.run.state == models.RunState.ENDED
+
+    @property
+    def startable(self) -> bool:
+        """Whether it can be started: it is ready, or was given up."""
+        return self.run is None or self.run.state == models.RunState.READY
+
+    @property
+    def is_on(self) -> bool:
+        """Whether its run is on."""
+        return self.run is not None and self.run.state == models.RunState.RUNNING
 
     @property
     def by_hand(self) -> bool:
@@ -106,9 +118,9 @@ def freeze(plan: models.Plan, *, seen: str = "", paper: str = "a4") -> models.Pl
 
 
 def keep_files(document: PlanDocument, evening: Evening, paper: str) -> tuple[Kept, ...]:
-    """Print all files of a plan into the data folder."""
+    """Print all files of a plan into the data folder, in the darkroom's units and with its decimal sign."""
     kept = []
-    with tempfile.TemporaryDirectory() as made:
+    with shown_in(manner_of(darkroom_settings())), tempfile.TemporaryDirectory() as made:
         folder = Path(made)
         paths = write_plan(document, folder, paper)
         (folder / "evening.toml").write_text(write_evening(evening), encoding="utf-8")
@@ -203,7 +215,8 @@ def unfreeze(plan: models.Plan) -> models.Plan:
             if place.sheet.state == models.SheetState.PLANNED:
                 change(place.sheet, {"state": models.SheetState.WAITING}, why=f"unfrozen: {plan.name}")
         plan.places.update(load=None)
-        return change(plan, {"frozen_at": None}, why="unfrozen")
+        facts = {name: value for name, value in plan.facts.items() if name != "cancelled"}
+        return change(plan, {"frozen_at": None, "facts": facts}, why="unfrozen")
 
 
 def freeze_again(plan: models.Plan) -> models.Plan:
@@ -227,8 +240,8 @@ def freeze_again(plan: models.Plan) -> models.Plan:
                 raise ConflictError("services.plans.sheet_gone", sheet=one.id)
             change(place.sheet, {"state": models.SheetState.PLANNED}, why=f"frozen: {plan.name}")
             models.PlanSheet.objects.filter(pk=place.pk).update(load=one.load)
-        last = plan.runs.exclude(removed_at=None).order_by("-removed_at").values_list("removed_at", flat=True).first()
-        for run in plan.runs.filter(removed_at=last):
+        gone = plan.runs.exclude(removed_at=None).filter(rehearsal=False).order_by("removed_at")
+        for run in {run.load: run for run in gone}.values():  # the newest of each load
             bring_back(run)
         return change(plan, {"frozen_at": timezone.now()}, why="frozen again")
 

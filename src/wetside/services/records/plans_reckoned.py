@@ -21,6 +21,8 @@ from wetside.services.library import load_library
 from wetside.services.plan_evening import TOOL
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from wetside.planning.documents.evening import Evening
     from wetside.planning.documents.plan import Plan
     from wetside.planning.library import Library
@@ -78,13 +80,14 @@ def reckon(evening: Evening, wait_s: float = WAIT_S) -> Reckoned:
     if len(evening.sheets) > MOST_SHEETS:
         raise OutOfRangeError("services.plans.too_many", sheets=len(evening.sheets), most=MOST_SHEETS)
     seen = seen_of(evening)
-    key = f"{seen} {today().isoformat()}"
+    day = today()  # asked here, for the workers know no darkroom
+    key = f"{seen} {day.isoformat()}"
     with _lock:
         work = _known.get(key)
         if work is None:
             if sum(not other.done() for other in _known.values()) >= MOST_AT_WORK:
                 raise RefusedError("services.plans.busy", most=MOST_AT_WORK)
-            work = _known[key] = _workers.submit(_plan, evening)
+            work = _known[key] = _workers.submit(_plan, evening, day)
             while len(_known) > _KEPT:
                 _known.popitem(last=False)
         _known.move_to_end(key)
@@ -94,10 +97,10 @@ def reckon(evening: Evening, wait_s: float = WAIT_S) -> Reckoned:
         return Reckoned(seen, None)
 
 
-def _plan(evening: Evening) -> Plan:
+def _plan(evening: Evening, day: dt.date) -> Plan:
     from wetside.planning.evening_plan import plan_evening
 
-    return plan_evening(evening, _library(), today=today(), tool=TOOL, inputs=plain_values(evening))
+    return plan_evening(evening, _library(), today=day, tool=TOOL, inputs=plain_values(evening))
 
 
 @cache

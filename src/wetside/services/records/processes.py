@@ -13,6 +13,7 @@ from wetside.records.models import Developer, Process, ProcessVersion, Sheet, wo
 from wetside.services.library import load_library
 from wetside.services.records.changes import bring_back, change, find, make, remove
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
+from wetside.services.records.drafts import refuse_if_chosen
 from wetside.services.records.films_checked import checked_document
 from wetside.services.records.processes_compared import Difference, differences
 from wetside.services.records.sheets_counted import waiting_of
@@ -239,11 +240,12 @@ def remove_process(process: Process, now: dt.datetime) -> Process:
     Raises
     ------
     RefusedError
-        While sheets wait for it.
+        While sheets wait for it, or a draft of a plan chose it.
     """
     waiting = Sheet.kept.filter(process=process, state__in=("waiting", "planned")).count()
     if waiting:
         raise RefusedError("services.process.sheets_wait", what=process.name, count=waiting)
+    refuse_if_chosen("process", process)
     return remove(process, now)
 
 

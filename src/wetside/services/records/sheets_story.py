@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from django.utils import timezone
+
+from wetside.adapters.clock import zone_mark
 from wetside.records.models import Aim, Film, FilmLot, HolderSide, Process, Sheet
 from wetside.services.records.changes import history_of
-from wetside.wording import shown
+from wetside.wording import decimal, shown
 
 if TYPE_CHECKING:
-    import datetime as dt
     from collections.abc import Mapping
 
 REFERRED: Mapping[str, type] = {
@@ -104,7 +107,10 @@ def _plain(value: Any) -> str:
     if isinstance(value, list):
         return ", ".join(map(_plain, value))
     if isinstance(value, float):
-        return f"{value:g}"
-    if hasattr(value, "strftime"):
-        return f"{value:%Y-%m-%d %H:%M}" if hasattr(value, "hour") else f"{value:%Y-%m-%d}"
+        return decimal(f"{value:g}")
+    if isinstance(value, dt.datetime):
+        here = timezone.localtime(value)
+        return " ".join(part for part in (f"{here:%Y-%m-%d %H:%M}", zone_mark(here)) if part)
+    if isinstance(value, dt.date):
+        return f"{value:%Y-%m-%d}"
     return str(value).replace("-", " ") if str(value).islower() else str(value)

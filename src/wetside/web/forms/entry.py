@@ -17,7 +17,8 @@ from wetside.planning.documents.keys import declared_keys
 from wetside.services.records.documents import FORMS
 from wetside.services.records.typed_fields import UNITS
 from wetside.services.records.typed_fields import raw_of_typed as raw_of_post
-from wetside.wording import sentence
+from wetside.units import parse_temp_c, parse_temp_step_c, parse_volume_ml
+from wetside.wording import decimal, manner, sentence, shown
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -108,7 +109,7 @@ def _entry(
         id="f-" + re.sub(r"[^a-z0-9]+", "-", name),
         label=labels.get(key.name, words_of(key.name)),
         hint=key.doc,
-        example=key.example or EXAMPLES.get(key.kind, ""),
+        example=_example(key),
         kind="choice" if three_ways else key.kind,
         choices=choices,
         required=key.required,
@@ -117,6 +118,20 @@ def _entry(
         unit=UNITS[units].get(key.kind, ""),
         mistake=mistakes.get(name, ""),
     )
+
+
+def _example(key: Key) -> str:
+    """Example of a field in the darkroom's units, spelled so that it may be typed."""
+    text = key.example or EXAMPLES.get(key.kind, "")
+    if not any(manner()):
+        return text
+    if key.kind == "volume":
+        return f"{shown(parse_volume_ml(text), 'bare_ml')} {'US fl oz' if manner().us else 'ml'}"
+    if key.kind == "temperature":
+        return shown(parse_temp_c(text), "plain_c")
+    if key.kind == "temperature_step":
+        return shown(parse_temp_step_c(text), "step_c")
+    return decimal(text)
 
 
 def words_of(word: str) -> str:

@@ -5,21 +5,25 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING, Any
 
 from django import template
+from django.template.defaultfilters import date as framework_date
+from django.template.defaultfilters import filesizeformat as framework_filesizeformat
+from django.template.defaultfilters import floatformat as framework_floatformat
 
-from wetside.wording import sentence, shown, speak_error
+from wetside.adapters.clock import zone_mark
+from wetside.units import f_of_c
+from wetside.wording import decimal, manner, sentence, shown, speak_error
+from wetside.wording.fixed import fixed_figures
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from wetside.errors import WetsideError
 
 register = template.Library()
 
-ML_PER_FL_OZ = 29.5735295625
-"""US fluid ounce; NIST handbook 44, appendix C. [ml]"""
+TIE = "\N{NO-BREAK SPACE}"
 
 
 @register.filter
@@ -46,40 +50,50 @@ def say(code: str, **params: Any) -> str:
     return sentence(code, params)
 
 
-@register.simple_tag(takes_context=True)
-def number(context: Mapping[str, Any], value: float | None, decimals: int = 2) -> str:
+@register.simple_tag
+def number(value: float | None, decimals: int = 2) -> str:
     """Number [any] with the darkroom's decimal sign; a dash where there is none."""
-    if value is None:
-        return "–"
-    return signed_for(context, f"{value:.{decimals}f}")
+    return "–" if value is None else decimal(f"{value:.{decimals}f}")
 
 
-@register.simple_tag(takes_context=True)
-def ml(context: Mapping[str, Any], value: float | None) -> str:
+@register.simple_tag
+def ml(value: float | None) -> str:
     """Volume [ml] in the darkroom's units; a dash where nobody said."""
-    if value is None:
-        return "–"
-    if _us(context):
-        return signed_for(context, f"{value / ML_PER_FL_OZ:.1f}") + "\N{NO-BREAK SPACE}fl\N{NO-BREAK SPACE}oz"
-    return signed_for(context, shown(value, "ml")).replace(" ", "\N{NO-BREAK SPACE}")
+    return "–" if value is None else shown(value, "ml").replace(" ", TIE)
 
 
-@register.simple_tag(takes_context=True)
-def celsius(context: Mapping[str, Any], value: float | None, decimals: int = 1) -> str:
+@register.simple_tag
+def celsius(value: float | None, decimals: int = 1) -> str:
     """Temperature [C] in the darkroom's units; a dash where there is none."""
     if value is None:
         return "–"
-    if _us(context):
-        return signed_for(context, f"{value * 1.8 + 32:.{decimals}f}") + "\N{NO-BREAK SPACE}°F"
-    return signed_for(context, f"{value:.{decimals}f}") + "\N{NO-BREAK SPACE}°C"
+    us = manner().us
+    return decimal(f"{f_of_c(value) if us else value:.{decimals}f}") + f"{TIE}{'°F' if us else '°C'}"
 
 
-def signed_for(context: Mapping[str, Any], text: str) -> str:
-    """Digits with the darkroom's decimal sign."""
-    darkroom = context.get("darkroom")
-    return text.replace(".", ",") if darkroom is not None and darkroom.decimal_sign == "comma" else text
+@register.filter
+def fixed(text: str) -> str:
+    """Words of a page whose own figures follow the darkroom: ``{% translate "at 20 °C" as h %}{{ h|fixed }}``."""
+    return fixed_figures(str(text))
 
 
-def _us(context: Mapping[str, Any]) -> bool:
-    darkroom = context.get("darkroom")
-    return darkroom is not None and darkroom.units == "us"
+@register.filter(is_safe=True)
+def floatformat(value: Any, places: str | int = -1) -> str:
+    """Take the place of the framework's filter of that name: the same figures with the darkroom's decimal sign."""
+    return decimal(str(framework_floatformat(value, places)))
+
+
+@register.filter(is_safe=True)
+def filesizeformat(size_bytes: Any) -> str:
+    """Take the place of the framework's filter of that name, as :func:`floatformat` does."""
+    return decimal(str(framework_filesizeformat(size_bytes)))
+
+
+@register.filter(expects_localtime=True, is_safe=False)
+def date(value: Any, how: str | None = None) -> str:
+    """Take the place of the framework's filter: a time in the hour that a clock shows twice has its offset."""
+    told = str(framework_date(value, how))
+    if isinstance(value, dt.datetime) and value.tzinfo is not None and "i" in (how or ""):
+        mark = zone_mark(value)
+        return f"{told} ({mark})" if mark else told
+    return told

@@ -15,7 +15,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("wetside.web.urls.sheets")),
     path("", include("wetside.web.urls.shelf")),
     path("", include("wetside.web.urls.plans")),
+    path("", include("wetside.web.urls.worker")),
+    path("", include("wetside.web.urls.runs")),
     path("", include("wetside.web.urls.evidence")),
     path("", include("wetside.web.urls.darkroom")),
     path("", include("wetside.web.urls.network")),
+    path("", include("wetside.web.urls.api")),
 ]

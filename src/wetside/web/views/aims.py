@@ -18,6 +18,7 @@ from wetside.services.records.films_history import corrections_of
 from wetside.web.forms.entry import entries, mistakes_of, raw_of_post, words_of
 from wetside.web.views.films import back_to, undo_of
 from wetside.web.views.films_posted import first_word, page_of, revision_of, told, units_of
+from wetside.wording import decimal
 
 if TYPE_CHECKING:
     from uuid import UUID
@@ -34,11 +35,12 @@ def aim_list(request: HttpRequest) -> HttpResponse:
     if found.total:
         low, high = (pick(line.aim.density_range for line in found.lines) for pick in (min, max))
         title = ngettext("%(word)s aim", "%(word)s aims", found.total) % {"word": first_word(found.total)}
-        title += ", " + (
+        ranges = (
             gettext("density range %(low).2f")
             if low == high
             else gettext("density ranges from %(low).2f to %(high).2f")
         ) % {"low": low, "high": high}
+        title = f"{title}, {decimal(ranges)}"
     undo = undo_of(request, "aim-back", aims.find_aim)
     return render(request, "web/aims/list.html", {"list": found, "title": title, "undo": undo})
 

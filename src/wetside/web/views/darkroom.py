@@ -15,7 +15,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from wetside.adapters.attachments import CHUNK
-from wetside.adapters.clock import now
+from wetside.adapters.clock import now, today
 from wetside.errors import WetsideError
 from wetside.services.archive import state
 from wetside.services.records import darkroom as service
@@ -189,7 +189,7 @@ def backup(request: HttpRequest) -> HttpResponse:
 def export(request: HttpRequest) -> HttpResponseBase:
     """The whole archive as a zip of plain files, sent in pieces."""
     handle = state.export_file(settings.DATA_FOLDER)
-    name = f"wetside-{timezone.localdate():%Y-%m-%d}.zip"
+    name = f"wetside-{today():%Y-%m-%d}.zip"
     if not isinstance(request, ASGIRequest):
         return FileResponse(handle, as_attachment=True, filename=name, content_type="application/zip")
     size = handle.seek(0, 2)

@@ -33,6 +33,8 @@ LABELS = {
     "channel": "Light of the densitometer",
     "agent": "Stock or concentrate to an area",
 }
+HEADING = "dev_min,log_h,density"
+"""Columns of readings, as every file of them names them."""
 MOST_SAID = 200
 """Errors that are listed; nobody reads further."""
 
@@ -76,7 +78,7 @@ def film_test(request: HttpRequest, key: UUID) -> HttpResponse:
 
 def _text_of(rows: Any) -> str:
     """Readings of a file as they would have been pasted, so that they need not be chosen again."""
-    return "dev_min,log_h,density\n" + "\n".join(",".join(f"{value:.12g}" for value in row) for row in rows) + "\n"
+    return f"{HEADING}\n" + "\n".join(",".join(f"{value:.12g}" for value in row) for row in rows) + "\n"
 
 
 def _page(
@@ -99,6 +101,7 @@ def _page(
         if field not in films_tests.TEST_KEYS and field not in ("readings", "exposure"):
             said.append(speak_error(error))
     context = {
+        "heading": HEADING,
         "film": record,
         "fields": entries(FilmTest, films_tests.TEST_KEYS, raw, mistakes, labels=LABELS, units=units_of(request)),
         "answers": answers,

@@ -15,6 +15,7 @@ from wetside.adapters.clock import today
 from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Evening, Thermometer
 from wetside.services.records import plans as service
+from wetside.services.records.plans_cancelled import cancelled_loads
 from wetside.services.records.plans_compared import MOST_COMPARED, compare
 from wetside.services.records.plans_frozen import files_of, load_states
 from wetside.services.records.short_way import free_places, waiting_for
@@ -28,6 +29,17 @@ if TYPE_CHECKING:
     from django.http import HttpRequest
 
 FIRST_KEYS = ("size", "floor", "starts", "date", "suspects_alone", "twins_apart")
+PRINTED = (
+    "evening.pdf",
+    "safety.pdf",
+    "house.pdf",
+    "trouble.pdf",
+    "windows.svg",
+    "plan.json",
+    "plan.html",
+    "evening.toml",
+)
+"""Files of a frozen plan that the page names, beside those of its loads."""
 MORE_KEYS = ("smallest_measure", "measure_marks", "hang_places", "film_dries", "setting_up", "loading", "flare")
 LABELS = {
     "size": "Sheet size, where a sheet says none",
@@ -170,13 +182,15 @@ def _plan_page(
         if plan.frozen_at is not None:
             states = load_states(plan, reckoned.plan)
             context["states"] = {state.number: state for state in states}
+            cancelled = cancelled_loads(plan)
+            context["cancelled"] = cancelled
+            context["on_now"] = next((one for one in states if one.is_on), None)
+            context["startable"] = next((one for one in states if one.startable), None)
             context["begun"] = any(state.run is None or state.run.state != "ready" for state in states)
-            context["files"] = [
-                one
-                for one in files_of(plan)
-                if one.name
-                in ("evening.pdf", "safety.pdf", "house.pdf", "windows.svg", "plan.json", "plan.html", "evening.toml")
-            ]
+            context["files"] = [one for one in files_of(plan) if one.name in PRINTED]
+            context["rest"] = context["begun"] and any(
+                state.run is not None and state.run.state == "ready" for state in states
+            )
             if plan.short:
                 context["free"] = free_places(plan, reckoned.plan)
                 context["could"] = waiting_for(reckoned.plan) if context["free"] else ()

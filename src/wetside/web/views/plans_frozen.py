@@ -13,8 +13,8 @@ from django.views.decorators.http import require_GET, require_POST
 from wetside.cards.run_sheet import run_sheet_of_load
 from wetside.errors import UnknownNameError, WetsideError
 from wetside.services.records import plans as service
+from wetside.services.records import plans_cancelled, short_way
 from wetside.services.records import plans_frozen as frozen
-from wetside.services.records import short_way
 from wetside.units import parse_duration_s
 from wetside.wording import sentence
 
@@ -41,6 +41,24 @@ def unfreeze(request: HttpRequest, key: UUID) -> HttpResponse:
     """Make it a draft again."""
     frozen.unfreeze(service.find_plan(key))
     messages.success(request, gettext("A draft again; its sheets wait. What was frozen can be brought back below."))
+    return redirect("plan", key=key)
+
+
+@require_POST
+def cancel(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Give back the loads of a plan at work that nobody has begun."""
+    plan = plans_cancelled.cancel_rest(service.find_plan(key))
+    loads = len(plans_cancelled.cancelled_loads(plan))
+    said = ngettext("%(n)s load is cancelled", "%(n)s loads are cancelled", loads) % {"n": loads}
+    messages.success(request, gettext("%(said)s; its sheets wait again. What is done stays.") % {"said": said})
+    return redirect("plan", key=key)
+
+
+@require_POST
+def rest_back(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Undo that."""
+    plans_cancelled.rest_back(service.find_plan(key))
+    messages.success(request, gettext("Brought back: the loads are ready again, their sheets planned."))
     return redirect("plan", key=key)
 
 
@@ -84,6 +102,7 @@ def _load_page(request: HttpRequest, key: UUID, number: int, *, typed: str = "",
         "loads": document.loads,
         "sheet": sheet,
         "state": states.get(number),
+        "cancelled": plans_cancelled.cancelled_loads(plan),
         "files": [one for one in frozen.files_of(plan) if one.name in names],
         "typed": typed,
         "mistake": mistake,

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_POST
 
-from wetside.adapters.clock import today
+from wetside.adapters.clock import day_of, today
 from wetside.errors import WetsideError
 from wetside.services.records import outbox, sheets
 from wetside.services.records.darkroom import darkroom_settings
@@ -57,7 +57,7 @@ def _page(
     typed = request.method == "POST"
     lot = request.POST.get("lot", "") if typed else (sheet.lot.number if sheet.lot else "")
     note = request.POST.get("note", "") if typed else sheet.note
-    since = sheet.exposed or sheet.made_at.date()
+    since = sheet.exposed or day_of(sheet.made_at)
     context = {
         "sheet": sheet,
         "form": whole_form(raw, mistakes, lot=lot, note=note, units=darkroom_settings().units),

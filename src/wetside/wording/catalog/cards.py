@@ -2,7 +2,7 @@
 
 from wetside.wording.catalog import N_
 
-PARTS = ("cards_evening",)
+PARTS = ("cards_evening", "cards_trouble")
 """Further modules of this catalogue."""
 
 SENTENCES = {
@@ -28,6 +28,10 @@ SENTENCES = {
     "cards.noun.lot_many": N_("{number} lots"),
     "cards.noun.load_one": N_("{number} load"),
     "cards.noun.load_many": N_("{number} loads"),
+    "cards.noun.run_on_one": N_("{number} run is on"),
+    "cards.noun.run_on_many": N_("{number} runs are on"),
+    "cards.noun.load_ready_one": N_("{number} load is ready"),
+    "cards.noun.load_ready_many": N_("{number} loads are ready"),
     "cards.noun.vessel_one": N_("{number} vessel"),
     "cards.noun.vessel_many": N_("{number} vessels"),
     "cards.noun.more_film_one": N_("{number} more film"),
@@ -177,6 +181,7 @@ SENTENCES = {
     "cards.plan.bound": N_("{least} may be enough: {planned} are the best found, not proved."),
     "cards.plan.litre": N_("{litres} litre"),
     "cards.plan.litres": N_("{litres} litres"),
+    "cards.plan.quarts": N_("{quarts} US quarts"),
     "cards.plan.liquid_needed": N_("{amount} of {what}, {where}."),
     "cards.plan.developer": N_("developer"),
     "cards.plan.developer_of": N_("{developer} {dilution} at {temp_c:temp}"),

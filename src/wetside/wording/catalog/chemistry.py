@@ -11,7 +11,7 @@ SENTENCES = {
     "chemistry.value.negative": N_("{name} must be 0 or more and a number of usual size; {value:plain} is not."),
     "chemistry.value.not_finite": N_("{name} must be a finite number; {value} is not."),
     "chemistry.amount.out_of_range": N_(
-        "An amount of {value_ml:plain} ml lies outside {low_ml:plain} ml to {high_l:plain} l. Check the number and "
+        "An amount of {value_ml:plain_ml} lies outside {low_ml:plain_ml} to {high_l:plain} l. Check the number and "
         "its unit."
     ),
     # Dilutions

@@ -12,7 +12,7 @@ SENTENCES = {
         "Tabular film uses up a fixer sooner, never later: its share of the capacity is at most 1; {value:plain} is more."
     ),
     "chemistry.fixer.temperature": N_(
-        "A fixer at {value:plain} °C cannot be. Give the temperature of the bath, between 1 and 60 °C."
+        "A fixer at {value:plain_c} cannot be. Give the temperature of the bath, between 1 and 60 °C."
     ),
     "chemistry.fixer.other_film": N_(
         "The fresh fixer was timed with {fresh:quoted} and this one with {now:quoted}. Clearing times of two films say "
@@ -94,9 +94,9 @@ SENTENCES = {
     "chemistry.wash.never": N_(
         "{fills:plain} fills do not bring the film to {limit_mg:plain} mg even when each comes to balance. Add a fill."
     ),
-    "chemistry.wash.temperature": N_("A wash at {value:plain} °C cannot be. Give a temperature between 0 and 60 °C."),
+    "chemistry.wash.temperature": N_("A wash at {value:plain_c} cannot be. Give a temperature between 0 and 60 °C."),
     "chemistry.wash.far_from_process": N_(
-        "The wash at {wash_c:temp} is more than {step_c:plain} °C from the process at {process_c:temp}. That is the makers' "
+        "The wash at {wash_c:temp} is more than {step_c:step_c} from the process at {process_c:temp}. That is the makers' "
         "limit for best work; film bears more. Step down in two or three fills if you can."
     ),
     "chemistry.wash.cold": N_(

@@ -50,7 +50,7 @@ SENTENCES: dict[str, str] = {
         "weigh out a stock solution of it."
     ),
     "chemistry.formula_note.small_volume": N_(
-        "{amount:plain} ml of {name} is less than the {smallest:plain} ml that your measure reads. Mix {total_ml:ml}, or "
+        "{amount:plain_ml} of {name} is less than the {smallest:plain_ml} that your measure reads. Mix {total_ml:ml}, or "
         "use a graduated pipette."
     ),
     "chemistry.formula_note.range": N_("{name}: {low:plain} to {high:plain} {unit}, as the source has it."),
@@ -80,7 +80,7 @@ SENTENCES: dict[str, str] = {
     "chemistry.order.alum_after_acid": N_("Alum goes in after sulfite and acid, or it falls out as a white sludge."),
     # Water and warmth
     "chemistry.water.temperature": N_(
-        "{value_c:plain} °C is not a temperature of liquid water here. Give {low_c:plain} to {high_c:plain} °C."
+        "{value_c:plain_c} is not a temperature of liquid water here. Give {low_c:bare_c} to {high_c:plain_c}."
     ),
     "chemistry.water.nothing": N_("Nothing is mixed. Give at least one volume with its temperature."),
     "chemistry.water.table": N_("The table of water's properties cannot be read both ways: its columns must rise."),
@@ -125,7 +125,7 @@ SENTENCES: dict[str, str] = {
     "chemistry.keeping_note.over": N_(
         "It was good until {until}, {days} days ago. Throw it out, or test it on a scrap of film in the light."
     ),
-    "chemistry.keeping_note.cool": N_("This holds at {low_c:plain} to {high_c:plain} °C."),
-    "chemistry.keeping_note.not_above": N_("Above {high_c:plain} °C it keeps for a shorter time."),
+    "chemistry.keeping_note.cool": N_("This holds at {low_c:bare_c} to {high_c:plain_c}."),
+    "chemistry.keeping_note.not_above": N_("Above {high_c:plain_c} it keeps for a shorter time."),
 }
 """Further sentences of ``wetside.chemistry``."""

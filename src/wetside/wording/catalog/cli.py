@@ -36,4 +36,4 @@ SENTENCES = {
     "cli.written_to": N_("written to {folder}: {names}"),
 }
 
-PARTS = ("cli_bench", "cli_exposure", "cli_run", "cli_network")
+PARTS = ("cli_bench", "cli_exposure", "cli_run", "cli_network", "cli_tokens")

@@ -109,7 +109,7 @@ SENTENCES = {
     ),
     "development.push.not_finite": N_("{value:plain} is no number of stops."),
     "development.temperature.not_liquid": N_(
-        "A bath cannot have {value:plain} °C. Allowed is {low_c:plain} to {high_c:plain} °C."
+        "A bath cannot have {value:plain_c}. Allowed is {low_c:bare_c} to {high_c:plain_c}."
     ),
     "development.temperature.outside_span": N_(
         "{temp_c:temp} lies outside the temperatures for which this developer's times are known ({low_c:temp} to "

@@ -11,9 +11,9 @@ SENTENCES = {
         "The film of a load must have an area above 0, not {value:plain} cm²."
     ),
     "development.two_bath.volume_negative": N_(
-        "A volume that is carried over cannot be {value:plain} ml. Give 0 or more."
+        "A volume that is carried over cannot be {value:plain_ml}. Give 0 or more."
     ),
-    "development.two_bath.volume_not_positive": N_("A bath must hold more than 0 ml, not {value:plain} ml."),
+    "development.two_bath.volume_not_positive": N_("A bath must hold more than 0 ml, not {value:plain_ml}."),
     "development.two_bath.loads_negative": N_("The number of loads must be 0 or more, not {value}."),
     "development.two_bath.time_not_positive": N_("Each of the two baths needs a time above 0, not {value:plain} s."),
     "development.two_bath.a_too_small": N_(
@@ -54,7 +54,7 @@ SENTENCES = {
         "Changing the developer takes {value:seconds}, and a part of the time lasts {time_s:mss}. Take fewer fillings, or pour faster."
     ),
     "development.replaced.agent_not_positive": N_(
-        "Each filling must hold more than 0 ml of developing agent, not {value:plain} ml."
+        "Each filling must hold more than 0 ml of developing agent, not {value:plain_ml}."
     ),
     "development.replaced.too_little": N_(
         "Filling {number} has {ratio:share} of the agent that its share of the film asks for; below {least:share} no result is foretold. Take more of it, or fewer sheets."
@@ -84,7 +84,7 @@ SENTENCES = {
     "development.stand.other_agitation": N_(
         "This time belongs to {agitation} agitation and is not converted to stand development. Use a time that was tested standing still."
     ),
-    "development.stand.volume_not_positive": N_("Vessel and liquid must be more than 0 ml, not {value:plain} ml."),
+    "development.stand.volume_not_positive": N_("Vessel and liquid must be more than 0 ml, not {value:plain_ml}."),
     "development.stand.area_not_positive": N_("The film of a load must have an area above 0, not {value:plain} cm²."),
     "development.stand.agent_not_positive": N_(
         "Developing agent, and its reference volume, must be more than 0, not {value:plain}."
@@ -256,7 +256,7 @@ SENTENCES = {
         "At {temp_c:temp} keep the film wet for as short a time as fixing and washing allow: every minute softens it."
     ),
     "development.warm.no_colder_wash": N_(
-        "No wash colder than the baths by more than {apart_c:plain} °C after a developer at {temp_c:temp}: bring the temperature down step by step."
+        "No wash colder than the baths by more than {apart_c:step_c} after a developer at {temp_c:temp}: bring the temperature down step by step."
     ),
     "development.warm.time_not_positive": N_("A developing time must be more than 0, not {value:plain} s."),
     "development.warm.too_long": N_(

@@ -33,6 +33,12 @@ SENTENCES = {
         "A bottle marked {what:quoted} stands on the shelf already. Give this one another mark, or note the other as "
         "empty first."
     ),
+    "records.rule.token_name_once": N_(
+        "There is a good token {what:quoted} already. Take another name, or revoke that one."
+    ),
+    "records.rule.token_has_name": N_("A token needs a name."),
+    "records.rule.token_scope_known": N_("A token may read, read and write, or send readings."),
+    "records.rule.token_hash_is_one": N_("That is no hash of a token."),
     "records.rule.holder_name_once": N_("There is a holder {what:quoted} already."),
     "records.rule.side_once_a_holder": N_("This holder has a side {what:quoted} already."),
     "records.rule.sheet_label_once_while_waiting": N_(

@@ -36,6 +36,38 @@ SENTENCES |= {
 }
 
 SENTENCES |= {
+    "runs.reading.no_number": N_("The thermometer sent no number. The reading is shown, and not used."),
+    "runs.reading.absurd": N_(
+        "{value:plain} °C is no bath: {low_c:temp} to {high_c:temp}. The reading is shown, and not used. Look where the "
+        "probe hangs."
+    ),
+    "runs.reading.offset": N_(
+        "An instrument that reads {value:plain} °C too high is of no use: at most {most_c:temp}. The reading is shown, "
+        "and not used."
+    ),
+    "runs.reading.ahead": N_(
+        "The reading is dated later than it came: the thermometer's clock is wrong. The reading is shown, and not used. "
+        "Leave the time out, or send the reading's age."
+    ),
+    "runs.reading.stale": N_(
+        "The reading is {age_s:mss} old, and {most_s:mss} is the most: it says nothing of now. It is shown, and not used."
+    ),
+    "runs.reading.jump": N_(
+        "{temp_c:temp}, and {ago_s:mss} before it was {last_c:temp}: no bath changes that fast, {most_c:plain} °C is the "
+        "most. The reading is shown, and not used. Read yourself, and type what you see."
+    ),
+    "runs.reading.clock": N_("The run's clock is in doubt since the restart: the reading is shown, and not used."),
+    "runs.reading.no_number_kept": N_("Not used: the thermometer sent no number."),
+    "runs.reading.absurd_kept": N_("Not used: no bath is that cold or that hot."),
+    "runs.reading.offset_kept": N_("Not used: the instrument is too far off."),
+    "runs.reading.ahead_kept": N_("Not used: dated later than it came."),
+    "runs.reading.stale_kept": N_("Not used: too old when it came."),
+    "runs.reading.jump_kept": N_("Not used: no bath changes that fast."),
+    "runs.reading.clock_kept": N_("Not used: the run's clock was in doubt."),
+    "runs.reading.other_kept": N_("Not used, for a reason that this program does not know."),
+}
+
+SENTENCES |= {
     "runs.refused.opened": N_("The run is open already."),
     "runs.refused.not_opened": N_("There is no run yet: open one first."),
     "runs.refused.clock": N_(
@@ -50,8 +82,10 @@ SENTENCES |= {
     "runs.refused.not_due": N_("Act {act:quoted} is not due yet, so it was not done on time."),
     "runs.refused.ago": N_("{ago_s:plain} s ago is no time within the run."),
     "runs.refused.nothing_told": N_("Nothing was told yet that could be taken back."),
-    "runs.refused.reading": N_("{value:plain} °C is no bath: {low_c:temp} to {high_c:temp}. Read again."),
-    "runs.refused.offset": N_("An instrument that reads {value:plain} °C too high is of no use: at most 15 °C."),
+    "runs.refused.reading": N_("{value:plain_c} is no bath: {low_c:temp} to {high_c:temp}. Read again."),
+    "runs.refused.offset": N_(
+        "An instrument that reads {value:step_c} too high is of no use: at most 15 degrees Celsius."
+    ),
     "runs.refused.no_sheets": N_("The run has no list of sheets, so none can be lost."),
     "runs.refused.which_sheet": N_("Which one is lost? Say its label or its place: {sheets:quoted_list}."),
     "runs.refused.sheet": N_("No sheet {sheet:quoted} is in the run. It has {sheets:quoted_list}."),

@@ -114,6 +114,8 @@ PARTS = (
     "services_sheets",
     "services_evidence",
     "services_network",
+    "services_api",
+    "services_runs",
 )
 
 SENTENCES |= {

@@ -47,6 +47,16 @@ SENTENCES = {
         "The records of this archive are kept in {kept}, and {named} is named now. Nothing was opened. Set or unset "
         "WETSIDE_DATABASE as before; to move the records: wetside export, then wetside import into a new folder."
     ),
+    "services.archive.server_in_use": N_(
+        "Another program works on this PostgreSQL database already, from another data folder or another machine. Nothing "
+        "was opened. End it first, or name a database of its own for this folder in WETSIDE_DATABASE."
+    ),
+    "services.archive.other_folder": N_(
+        "The PostgreSQL database that is named belongs to another data folder, archive {owner}; this one is archive "
+        "{archive}. Its kept files and backups are there. Nothing was opened. Name that folder in WETSIDE_DATA, or a "
+        "database of its own for this one in WETSIDE_DATABASE. If that folder is lost, write archive = “{owner}” and "
+        "records = “postgresql” into about.toml of this one."
+    ),
     "services.archive.database_said": N_(
         "The database could not do it; it says: {reason}. Nothing was half-written. Look whether the disk is full and "
         "whether the folder may be written to."

@@ -96,7 +96,8 @@ SENTENCES = {
     "services.film.sheets_wait": N_(
         "Sheets of {what:quoted} wait to be developed: {count}. Develop or remove them first, or give them another film."
     ),
-    "services.film.in_holders": N_("{what:quoted} lies in holders: {count} sides. Empty them first."),
+    "services.film.in_holders": N_("{what:quoted} lies in holders (sides: {count}). Empty them first."),
+    "services.film.lot_in_holders": N_("Film of lot {what:quoted} lies in holders (sides: {count}). Empty them first."),
     "services.film.lot_sheets_wait": N_(
         "Sheets of lot {what:quoted} wait to be developed: {count}. They keep it until then."
     ),
@@ -123,6 +124,9 @@ SENTENCES = {
     # processes
     "services.process.sheets_wait": N_(
         "Sheets wait for {what:quoted}: {count}. Develop them, or give them another process, first."
+    ),
+    "services.records.chosen_by_drafts": N_(
+        "{what:quoted} is chosen by drafts of plans: {count} ({drafts}). Choose another there, or remove the drafts, first."
     ),
     "services.process.key_set": N_("{key}: {after}, where nothing stood."),
     "services.process.key_gone": N_("{key}: nothing, where {before} stood."),

@@ -27,6 +27,11 @@ SENTENCES = {
         "{plan:quoted} is frozen and sheets hang from it. Take the freezing back first; then it can be removed."
     ),
     "services.plans.begun": N_("A load of {plan:quoted} has begun or is developed; what happened stays."),
+    "services.plans.nothing_begun": N_("No load of {plan:quoted} has begun: take the freezing back instead."),
+    "services.plans.nothing_left": N_(
+        "Every load of {plan:quoted} has begun or is developed; nothing is left to cancel."
+    ),
+    "services.plans.not_cancelled": N_("Nothing of {plan:quoted} was cancelled."),
     # freezing
     "services.plans.not_as_seen": N_(
         "Something that {plan:quoted} stands on was changed after this page was shown. Nothing was frozen: look at the "

@@ -16,4 +16,4 @@ SENTENCES = {
     "web.no_reckoning": N_("There is no reckoning of {sheet:quoted} here: no such sheet has a time in this plan."),
 }
 
-PARTS = ("web_sheets", "web_network")
+PARTS = ("web_sheets", "web_network", "api", "web_runs")

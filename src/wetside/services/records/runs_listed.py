@@ -1,0 +1,49 @@
+"""Runs as lists show them: how many are on, which one, and a page of all; a handful of queries whatever there is."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from django.db.models import Case, Count, Value, When
+
+from wetside.records import models
+
+PAGE = 25
+_RANK = {models.RunState.RUNNING: 0, models.RunState.READY: 1}
+
+
+class Counts(NamedTuple):
+    """Runs in each state, rehearsals left out where they are over. [runs]"""
+
+    running: int
+    ready: int
+    ended: int
+    abandoned: int
+
+    @property
+    def all(self) -> int:
+        """All of them. [runs]"""
+        return sum(self)
+
+
+def count_runs() -> Counts:
+    """How many runs there are in each state."""
+    found = dict(models.Run.kept.order_by().values_list("state").annotate(Count("pk")))
+    return Counts(*(found.get(state, 0) for state in Counts._fields))
+
+
+def running() -> models.Run | None:
+    """The run that was begun last and is on; None where none is."""
+    found: models.Run | None = (
+        models.Run.kept.filter(state=models.RunState.RUNNING).only("pk", "name").order_by("-changed_at").first()
+    )
+    return found
+
+
+def list_runs(page: int = 1) -> tuple[tuple[models.Run, ...], bool]:
+    """A page of the runs: those that are on, those that are ready, then the others; and whether there are more."""
+    rank = Case(*(When(state=state, then=Value(value)) for state, value in _RANK.items()), default=Value(2))
+    first = (max(1, page) - 1) * PAGE
+    rows = models.Run.kept.select_related("plan").defer("plan__document", "plan__evening")
+    found = list(rows.order_by(rank, "-changed_at", "pk")[first : first + PAGE + 1])
+    return tuple(found[:PAGE]), len(found) > PAGE

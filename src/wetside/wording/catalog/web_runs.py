@@ -1,0 +1,32 @@
+"""Sentences of the pages of runs: what the big button tells, what comes, what the list says."""
+
+from wetside.wording.catalog import N_
+
+SENTENCES = {
+    "web.runs.none": N_("No run yet"),
+    "web.runs.all_over": N_("Nothing is on and nothing is ready"),
+    "web.runs.tell_lights_out": N_("All of that is so: lights out"),
+    "web.runs.tell_lights_on": N_("Lid is seated, it turns free: lights on"),
+    "web.runs.tell_load": N_("{sheet} is in"),
+    "web.runs.tell_pour": N_("{bath}: pouring"),
+    "web.runs.tell_full": N_("{bath} is in"),
+    "web.runs.tell_move": N_("{bath}: they are in"),
+    "web.runs.tell_agitate": N_("Moved"),
+    "web.runs.tell_inspect": N_("Looked"),
+    "web.runs.tell_enter": N_("{sheet} is in"),
+    "web.runs.tell_lift": N_("{sheet} is out"),
+    "web.runs.tell_drain": N_("{bath}: draining"),
+    "web.runs.tell_hang": N_("All hang: the run is over"),
+    "web.runs.act_lights_out": N_("Lights out"),
+    "web.runs.act_lights_on": N_("Lights on"),
+    "web.runs.act_load": N_("Load {sheet}"),
+    "web.runs.act_pour": N_("Pour {bath}{from_bottle}"),
+    "web.runs.act_full": N_("{bath} full"),
+    "web.runs.act_move": N_("Into {bath}"),
+    "web.runs.act_agitate": N_("Move"),
+    "web.runs.act_inspect": N_("Look"),
+    "web.runs.act_enter": N_("{sheet} goes in"),
+    "web.runs.act_lift": N_("{sheet} comes out"),
+    "web.runs.act_drain": N_("Drain {bath}"),
+    "web.runs.act_hang": N_("Hang"),
+}
