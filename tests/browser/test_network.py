@@ -31,6 +31,7 @@ class Lan(NamedTuple):
 
     told: dict[str, Any]
     data: Path
+    process: int
 
     @property
     def address(self) -> str:
@@ -70,7 +71,7 @@ def stop(process: subprocess.Popen[str]) -> None:
 def lan(empty_darkroom: Path, tmp_path: Path) -> Iterator[Lan]:
     shutil.copytree(empty_darkroom, tmp_path / "darkroom")
     process, told = start(tmp_path / "darkroom")
-    yield Lan(told, tmp_path / "darkroom")
+    yield Lan(told, tmp_path / "darkroom", process.pid)
     stop(process)
 
 
@@ -78,7 +79,7 @@ def lan(empty_darkroom: Path, tmp_path: Path) -> Iterator[Lan]:
 def plain(empty_darkroom: Path, tmp_path: Path) -> Iterator[Lan]:
     shutil.copytree(empty_darkroom, tmp_path / "plain")
     process, told = start(tmp_path / "plain", "--plain")
-    yield Lan(told, tmp_path / "plain")
+    yield Lan(told, tmp_path / "plain", process.pid)
     stop(process)
 
 
@@ -184,46 +185,75 @@ def holds(page: Any) -> str:
     return str(word)
 
 
-def test_without_the_certificate_the_wake_lock_holds_and_a_reload_does_not(outside) -> None:
-    """Clicked through: a secure context with a wake lock, and a worker that the browser refuses. The page says so."""
-    sign_in(outside)
-    assert holds(outside) == "no-worker"
-    assert outside.evaluate("isSecureContext && 'wakeLock' in navigator")
+def start_run(page: Any) -> None:
+    """Film, developer, minutes: the page of a run that has begun."""
+    page.goto("/runs/new/")
+    page.get_by_label("Film").fill("Tolland 100")
+    page.get_by_label("Developer", exact=False).first.fill("Brackwater 1+14")
+    page.get_by_label("Developing time").fill("7:30")
+    page.get_by_role("button", name="Start").click()
+    page.locator("[data-run-head]:visible").wait_for()
 
 
-def test_with_the_certificate_both_hold(lan) -> None:
-    """A browser that was told this root's key: the chain is taken as one that the system trusts."""
+def test_without_the_certificate_the_wake_lock_holds_and_a_reload_does_not(browser, lan) -> None:
+    """Clicked through: a secure context with a wake lock, and no worker. The page says so before the run starts."""
+    from playwright.sync_api import Error
+
+    context = browser.new_context(viewport=PHONE, base_url=lan.address, ignore_https_errors=True, has_touch=True)
+    page = context.new_page()
+    sign_in(page)
+    assert holds(page) == "no-worker"
+    assert page.evaluate("isSecureContext && 'wakeLock' in navigator")
+    page.goto("/runs/new/")
+    page.locator("[data-when=no-worker]:visible").wait_for()
+    start_run(page)
+    page.wait_for_timeout(1500)
+    os.kill(lan.process, signal.SIGKILL)
+    assert page.locator("[data-run-head]").is_visible(), "the open page counts on"
+    with pytest.raises(Error):
+        page.reload()
+    context.close()
+
+
+def test_with_the_certificate_both_hold(lan, tmp_path) -> None:
+    """A browser that was told this root's key: no warning before the run, and a reload with a dead server serves."""
     root = x509.load_pem_x509_certificate((lan.data / "authority" / "root.pem").read_bytes())
     leaf = x509.load_pem_x509_certificate((lan.data / "authority" / "server.pem").read_bytes())
     keys = [one.public_key().public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo) for one in (root, leaf)]
     known = ",".join(base64.b64encode(hashlib.sha256(key).digest()).decode() for key in keys)
-    script = TRUSTING.format(chromium=CHROMIUM, known=known, address=lan.address, password=PASSWORD)
-    ran = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, timeout=120, check=False)
+    words = [sys.executable, __file__, lan.address, str(lan.process), known, str(tmp_path / "profile")]
+    ran = subprocess.run(words, capture_output=True, text=True, timeout=180, check=False)
     assert ran.returncode == 0, ran.stderr
-    assert ran.stdout.split() == ["trusted", "True"]
+    assert ran.stdout.split() == ["trusted", "True", "0", "True"]
 
 
-TRUSTING = """
-import tempfile
-from playwright.sync_api import sync_playwright
-with sync_playwright() as playwright, tempfile.TemporaryDirectory() as profile:
-    context = playwright.chromium.launch_persistent_context(
-        profile, executable_path={chromium!r}, headless=True, base_url={address!r},
-        args=["--no-sandbox", "--disable-gpu", "--ignore-certificate-errors-spki-list={known}"],
-    )
-    page = context.new_page()
-    page.goto("/sign-in/")
-    page.get_by_label("Name").fill("ines")
-    page.get_by_label("Password").fill({password!r})
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url(lambda address: "/sign-in/" not in address)
-    page.goto("/telephone/")
-    page.locator("[data-holds]").wait_for(state="attached")
-    print(page.locator("[data-holds]").get_attribute("data-holds"))
-    print(page.evaluate("isSecureContext && 'wakeLock' in navigator"))
-    context.close()
-"""
-"""In a process of its own: the browser is told the key at its start, and one driver runs in a process."""
+def trusting(address: str, server: int, known: str, profile: str) -> None:
+    """In a process of its own: a browser is told the key at its start, and one driver runs in a process."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        context = playwright.chromium.launch_persistent_context(
+            profile,
+            executable_path=CHROMIUM,
+            headless=True,
+            base_url=address,
+            args=["--no-sandbox", "--disable-gpu", f"--ignore-certificate-errors-spki-list={known}"],
+        )
+        page = context.new_page()
+        sign_in(page)
+        told = [holds(page), page.evaluate("isSecureContext && 'wakeLock' in navigator")]
+        page.goto("/runs/new/")
+        page.locator("[data-holds]").wait_for(state="attached")
+        told.append(page.locator("[data-when]:visible").count())
+        start_run(page)
+        page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+        page.wait_for_timeout(1500)
+        os.kill(server, signal.SIGKILL)
+        page.reload()
+        page.locator("[data-run-head]:visible").wait_for()
+        told.append(True)
+        sys.stdout.write(" ".join(map(str, told)))
+        context.close()
 
 
 def test_over_plain_http_the_page_warns_and_says_what_is_missing(browser, plain, axe_findings, sideways) -> None:
@@ -247,3 +277,7 @@ def test_over_plain_http_the_page_warns_and_says_what_is_missing(browser, plain,
         whole(page, axe_findings, sideways)
     finally:
         started.close()
+
+
+if __name__ == "__main__":
+    trusting(sys.argv[1], int(sys.argv[2]), sys.argv[3], sys.argv[4])
