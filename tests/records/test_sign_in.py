@@ -183,6 +183,23 @@ def test_a_backup_is_closed_to_others_and_an_export_holds_no_secret(live, tmp_pa
     assert live.run("check").code == 0
 
 
+def test_a_restored_backup_brings_no_device_back(begun) -> None:
+    """A telephone that was lost and signed out stays out; the account itself is as in the backup."""
+    set_up = "from wetside.web.serve import set_up; set_up()\nfrom wetside.adapters.clock import now\n"
+    set_up += "from django.contrib.auth.models import User\nfrom wetside.services.records import accounts, sign_in\n"
+    made = begun.run(
+        python=set_up + "accounts.add_account('ines', 'wet sleeves 4 ever')\n"
+        "print(sign_in.sign_device_in(User.objects.get(), 'telephone', 'x', now()))"
+    )
+    token = made.out.strip()
+    asks = set_up + f"print(sign_in.is_signed_in(User.objects.get().pk, {token!r}))"
+    assert begun.run(python=asks).out.strip() == "True"
+    name = json.loads(begun.run("backup", "--json").out)["backup"]["name"]
+    assert begun.run("backup", "--restore", name).code == 0
+    assert begun.run(python=asks).out.strip() == "False"
+    assert begun.run("check").code == 0
+
+
 @pytest.mark.django_db
 @pytest.mark.parametrize(
     ("name", "password", "code"),

@@ -255,6 +255,10 @@ def test_a_bearer_header_opens_no_page(device) -> None:
     """Only the interface for programs looks at tokens: a page is shut to them."""
     answer = device.get("/sheets/", secure=True, headers={"authorization": "Bearer made-up"})
     assert answer.status_code == 302
+    for address in (one for one in every_address() if one.startswith("/api/")):
+        for send in (device.get, device.post):
+            told = send(address, secure=True, headers={"authorization": "Bearer made-up", "accept": "application/json"})
+            assert told.status_code in (401, 404, 405), (address, told.status_code)
 
 
 def test_secrets_are_no_tables_of_an_export() -> None:

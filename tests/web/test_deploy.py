@@ -38,6 +38,18 @@ def test_the_check_would_warn(tmp_path: Path) -> None:
     assert "security.W018" in told.stderr
 
 
+NETWORK = {"WETSIDE_LAN": "https", "WETSIDE_LAN_HOSTS": "192.168.7.5 127.0.0.1"}
+
+
+def test_over_https_cookies_are_closed_and_nothing_more_is_silenced(tmp_path: Path) -> None:
+    """On the network the check is asked about cookies too, and finds nothing."""
+    told = check(tmp_path / "darkroom", **NETWORK)
+    assert told.returncode == 0, told.stderr
+    assert "(2 silenced)" in told.stdout + told.stderr
+    plain = check(tmp_path / "darkroom", **{**NETWORK, "WETSIDE_LAN": "plain"})
+    assert "(4 silenced)" in plain.stdout + plain.stderr
+
+
 def test_each_silenced_warning_has_its_reason() -> None:
     """The reason stands beside it in the settings, and what would be a hole is not silenced."""
     text = (ROOT / "src/wetside/web/settings.py").read_text("utf-8")

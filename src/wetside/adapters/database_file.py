@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from wetside.errors import InputError, Place
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
     from pathlib import Path
 
 MOST_COMPLAINTS = 20
@@ -95,6 +95,22 @@ def copy_database(source: Path, target: Path) -> Mapping[str, int]:
             "files.file.unwritable", place=Place(file=str(target)), name=target.name, reason=str(error)
         ) from error
     return rows
+
+
+def empty_tables(path: Path, names: Sequence[str]) -> None:
+    """Take all rows out of these tables of a file that nobody has open; a table that is not there is none.
+
+    Raises
+    ------
+    OSError
+        If the file cannot be written.
+    """
+    try:
+        with closing(sqlite3.connect(path, timeout=20)) as connection, connection:
+            for name in set(names) & set(_tables(connection)):
+                connection.execute(f'DELETE FROM "{name}"')  # noqa: S608 (a name of our own)
+    except sqlite3.Error as error:
+        raise OSError(None, str(error)) from error
 
 
 def _open(path: Path) -> sqlite3.Connection:

@@ -82,7 +82,7 @@ def answers_of(authority: Authority, address: str) -> dict[str, tuple[str, bytes
         "web/network/certificate.html",
         {
             "address": address,
-            "fingerprint": authority.fingerprint,
+            "pairs": authority.fingerprint.split(":"),
             "ends_at": authority.ends_at,
             "file": FILE,
         },

@@ -15,7 +15,7 @@ from wetside.adapters import backup_store as store
 from wetside.adapters.attachments import hash_of_file
 from wetside.adapters.clock import now
 from wetside.adapters.data_folder import DATABASE, folder_info
-from wetside.adapters.database_file import copy_database, look_at
+from wetside.adapters.database_file import copy_database, empty_tables, look_at
 from wetside.errors import InputError, Place, RefusedError
 from wetside.services.archive.export import export_archive
 from wetside.services.archive.import_archive import Imported, import_archive, verify_export
@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 TABLES_IN_FILE = "records_"
+WAYS_IN = ("records_signedin", "records_telephonecode")
+"""Tables that a restored file begins without: a device that was signed out since does not come back with it."""
 _making = threading.Lock()
 """One backup at a time: that of the start is made while a person may ask for another."""
 
@@ -171,6 +173,7 @@ def restore_file(folder: Path, name: str) -> Restored:
     beside.unlink(missing_ok=True)
     try:
         copy_database(path, beside)
+        empty_tables(beside, WAYS_IN)
         with beside.open("rb") as handle:
             os.fsync(handle.fileno())
         kept = set_aside(database)
