@@ -113,6 +113,7 @@ PARTS = (
     "services_plans",
     "services_sheets",
     "services_evidence",
+    "services_clips",
     "services_network",
     "services_api",
     "services_runs",
