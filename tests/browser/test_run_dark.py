@@ -1,4 +1,4 @@
-"""The device that stays in the dark, in Chromium: black to the last pixel while it is told, asked, and silent servers are."""
+"""The device that stays in the dark, in Chromium: black to the last pixel, with the server alive and dead."""
 
 from __future__ import annotations
 
@@ -224,5 +224,5 @@ def test_the_loading_order_plays_and_goes_from_place_to_place(page: Any, axe_fin
     page.locator("button[value=after]").click()
     page.wait_for_selector("html[data-run=ready]")
     assert "dark.out" in page.evaluate(
-        "async () => Object.keys((await (await fetch(document.querySelector('section[data-run]').dataset.rules)).json()).stamps)"
+        "async () => (await (await fetch(document.querySelector('section[data-run]').dataset.rules)).json()).stamps"
     )

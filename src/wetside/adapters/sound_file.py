@@ -18,8 +18,8 @@ WIDTH = 2
 """One channel of 16 bits. [bytes]"""
 PIECE = 65_536
 """Read and given at once. [bytes]"""
-MOST_BYTES = 200_000_000
-"""Over an hour at the voices' rates. Our choice. [bytes]"""
+MOST_BYTES = 60_000_000
+"""Over twenty minutes at the voices' rates. Our choice. [bytes]"""
 
 
 class _Part(NamedTuple):

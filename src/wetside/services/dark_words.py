@@ -97,4 +97,3 @@ def lost_sentence(state: State, sheet: str) -> str:
     if check.agent_ratio is not None:
         parts.append(sentence(f"{DARK}agent", {"ratio": check.agent_ratio}))
     return " ".join(parts)
-

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from django.conf import settings
-from django.http import HttpResponse, JsonResponse, StreamingHttpResponse
+from django.http import HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
@@ -27,11 +27,9 @@ from wetside.web.forms.entry import mistakes_of
 from wetside.wording import sentence, speak_error
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from uuid import UUID
 
     from django.http import HttpRequest
-    from django.http.response import HttpResponseBase
 
     from wetside.services.records.loading import LoadingOrder
 
@@ -129,18 +127,18 @@ def _title(order: LoadingOrder) -> str:
 
 
 @require_safe
-def run_loading_sound(request: HttpRequest, key: UUID) -> HttpResponseBase:
+def run_loading_sound(request: HttpRequest, key: UUID) -> HttpResponse:
     """Loading order of a run, as a sound."""
     return _sound(request, loading.order_of_run(key)[2])
 
 
 @require_safe
-def plan_loading_sound(request: HttpRequest, key: UUID, load: int) -> HttpResponseBase:
+def plan_loading_sound(request: HttpRequest, key: UUID, load: int) -> HttpResponse:
     """Loading order of a load, as a sound."""
     return _sound(request, loading.order_of_load(plans_service.find_plan(key), load))
 
 
-def _sound(request: HttpRequest, order: LoadingOrder) -> HttpResponseBase:
+def _sound(request: HttpRequest, order: LoadingOrder) -> HttpResponse:
     """The sound, or the part of it that a player asks for: telephones play nothing that cannot be had in parts."""
     made = loading_sound(order, settings.DATA_FOLDER, pause_of(request.GET.get("pause", f"{PAUSE_S:.0f}"))).sound
     wanted = _span(request.headers.get("Range", ""), made.size)
@@ -149,16 +147,15 @@ def _sound(request: HttpRequest, order: LoadingOrder) -> HttpResponseBase:
         answer["Content-Range"] = f"bytes */{made.size}"
         return answer
     begin, end = wanted
-    body: Iterator[bytes] = iter(()) if request.method == "HEAD" else made.read(begin, end)
     part = (begin, end) != (0, made.size)
-    streamed = StreamingHttpResponse(body, status=206 if part else 200, content_type="audio/wav")
-    streamed["Content-Length"] = str(end - begin)
-    streamed["Accept-Ranges"] = "bytes"
-    streamed["Cache-Control"] = "private, no-store"
-    streamed["Content-Disposition"] = 'inline; filename="loading.wav"'
+    answer = HttpResponse(b"".join(made.read(begin, end)), status=206 if part else 200, content_type="audio/wav")
+    answer["Content-Length"] = str(end - begin)
+    answer["Accept-Ranges"] = "bytes"
+    answer["Cache-Control"] = "private, no-store"
+    answer["Content-Disposition"] = 'inline; filename="loading.wav"'
     if part:
-        streamed["Content-Range"] = f"bytes {begin}-{end - 1}/{made.size}"
-    return streamed
+        answer["Content-Range"] = f"bytes {begin}-{end - 1}/{made.size}"
+    return answer
 
 
 def _span(text: str, size: int) -> tuple[int, int] | None:
