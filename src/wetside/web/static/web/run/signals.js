@@ -5,7 +5,7 @@ import { cuesBetween } from "./cues.js";
 
 const AHEAD_S = 180; // a hidden page is woken once a minute
 const DRIFT_S = 0.02;
-const LATE_S = 1.5; // a cue whose moment was slept through is not played late
+const LATE_S = 1.5; // a cue whose moment was slept through is not given later than this
 const SHAKES = { prompt: [80], count: [40, 60, 40], now: [220, 80, 220], repeat: [120, 80, 120, 80, 120], ready: [60] };
 const FLASH_MS = 250; // on and off: two flashes a second, under the limit of three
 
@@ -63,7 +63,7 @@ export class Signals {
     const left = Math.abs(this.sound.drift(now_s)) > DRIFT_S;
     if (!anew && !left && now_s - this.planned_s < AHEAD_S / 3) return;
     this.planned_s = now_s;
-    this.sound.plan(cuesBetween(this.page.rules, now_s, now_s + AHEAD_S), { now: () => this.page.now() });
+    this.sound.plan(cuesBetween(this.page.rules, now_s - LATE_S, now_s + AHEAD_S), { now: () => this.page.now() });
   }
 
   /** Cues since the last look at the clock: spoken to a reader of screens, shaken, flashed. [s] */
