@@ -42,20 +42,20 @@ def dark_words(state: State, order: LoadingOrder, page: Mapping[str, Any], folde
     Parameters
     ----------
     state : State
-        Of a run that was opened.
+        Of a run.
     order : LoadingOrder
     page : mapping
         The ``words`` of the run's rules.
     folder : Path
         The data folder.
 
-    Raises
-    ------
-    RefusedError
-        If the run was never opened.
+    Returns
+    -------
+    words : DarkWords
+        Empty where the run was never opened.
     """
     if state.script is None:
-        raise RefusedError("runs.refused.not_opened")
+        return DarkWords({}, {}, {}, {}, voice=False)
     left = counted("sheet", len(state.sheets)) if state.script.sheets else sentence(f"{DARK}your_sheets", {})
     acts = [act for act in state.script.acts if act.does in ("hold", "load")]
     places = {one.sheet: one for one in order.places}

@@ -48,7 +48,7 @@ def pause_of(text: str) -> float:
     pause_s = float(text) if text.isascii() and text.isdecimal() and len(text) < 4 else 0.0
     if not SHORTEST_S <= pause_s <= LONGEST_S:
         raise OutOfRangeError(
-            "run_sound.loading.pause", place=Place(field="pause"), value=text[:20], low_s=SHORTEST_S, high_s=LONGEST_S
+            "services.loading.pause", place=Place(field="pause"), value=text[:20], low_s=SHORTEST_S, high_s=LONGEST_S
         )
     return pause_s
 
@@ -71,7 +71,7 @@ def loading_sound(order: LoadingOrder, folder: Path, pause_s: float = PAUSE_S) -
     """
     places = order.left
     if not places:
-        raise RefusedError("run_sound.loading.nothing")
+        raise RefusedError("services.loading.nothing")
     many = counted("sheet", len(places))
     first = sentence("run_sound.loading.first", {"sheets": many})
     last = sentence("run_sound.loading.last", {"sheets": many})
@@ -79,7 +79,7 @@ def loading_sound(order: LoadingOrder, folder: Path, pause_s: float = PAUSE_S) -
     clips = rendered({first, last, *told}, folder)
     path = {text: folder / FOLDER / f"{clip.name}.wav" for text, clip in clips.items()}
     if len(path) < len({first, last, *told}):
-        raise RefusedError("run_sound.loading.failed")
+        raise RefusedError("services.loading.failed")
     pieces: list[Path | float] = [BREATH_S, path[first], FIRST_S]
     at = []
     for text in told:
@@ -101,7 +101,7 @@ def rendered(texts: Iterable[str], folder: Path, within_s: float = WITHIN_S) -> 
     """
     voice = voice_here()
     if voice is None:
-        raise RefusedError("run_sound.no_voice")
+        raise RefusedError("services.loading.no_voice")
     until = time.monotonic() + within_s
 
     def clip(text: str) -> Clip | None:

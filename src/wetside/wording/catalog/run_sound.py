@@ -3,14 +3,6 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
-    "run_sound.no_voice": N_(
-        "No voice is installed where the program runs, so nothing can be spoken. Install espeak-ng, or print the order."
-    ),
-    "run_sound.loading.nothing": N_("This run names no sheets, so there is no order to load them in."),
-    "run_sound.loading.failed": N_("The voice did not speak all of the order in time. Print it, or try again."),
-    "run_sound.loading.pause": N_(
-        "{value:quoted} is no pause for the hands. Type whole seconds, {low_s:plain} to {high_s:plain}."
-    ),
     "run_sound.loading.first": N_(
         "{sheets}. Lights out when you are ready. The headset's button makes me wait at any time."
     ),

@@ -114,6 +114,7 @@ PARTS = (
     "services_sheets",
     "services_evidence",
     "services_clips",
+    "services_loading",
     "services_network",
     "services_api",
     "services_runs",
