@@ -14,6 +14,7 @@ from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width
 from wetside.cli.run_keys import is_a_terminal, key_within, line_typed, single_keys
 from wetside.cli.run_screen import end_lines, next_line, screen_lines
+from wetside.cli.run_voice import RunVoice
 from wetside.errors import OutOfRangeError, Place, WetsideError
 from wetside.runs import commands as c
 from wetside.runs.cues import CueKind, cues_between
@@ -86,11 +87,14 @@ def _live(opened: OpenRun, clock: _Clock) -> int:
     conduct, said = opened.conduct, list(opened.said)
     heard_s = opened.since_s
     drawn = ""
+    voice = RunVoice(conduct.state(), clock.speed)
     while not is_over(conduct.state()):
         state, now_s = conduct.state(), _run_s(conduct, clock.now())
         for cue in cues_between(state, heard_s, now_s):
             said.append(say(cue.code, cue.params))
-            print("\a" * (2 if cue.kind is CueKind.NOW else 1), end="")
+            if not voice.say(cue):
+                print("\a" * (2 if cue.kind is CueKind.NOW else 1), end="")
+        voice.look()
         heard_s = max(heard_s, now_s)
         text = "\n".join(screen_lines(state, now_s, text_width() - 1, said))
         if text != drawn:
@@ -98,6 +102,7 @@ def _live(opened: OpenRun, clock: _Clock) -> int:
             drawn = text
         key = key_within(TICK_S)
         if key == "q":
+            voice.close()
             print_lines(["", sentence("cli.run.left", {})])
             return ExitCode.OK
         if key:

@@ -166,6 +166,7 @@ CONTENT_SECURITY_POLICY = {
         "img-src": [SELF, "data:"],
         "font-src": [SELF],
         "connect-src": [SELF],
+        "media-src": [SELF],
         "manifest-src": [SELF],
         "worker-src": [SELF],
         "form-action": [SELF],

@@ -88,7 +88,12 @@ def standing(run: models.Run, now: Moment | None = None) -> Standing:
 
 
 def open_planned(
-    plan_key: UUID | str, load: int, rehearsal: bool = False, *, retired: Sequence[Pause] = ()
+    plan_key: UUID | str,
+    load: int,
+    rehearsal: bool = False,
+    *,
+    retired: Sequence[Pause] = (),
+    guided_loading: bool = False,
 ) -> models.Run:
     """Open the run of a frozen plan's load; a run that is open already is given back as it stands.
 
@@ -101,6 +106,8 @@ def open_planned(
         With water: a run of its own, that no book counts; the load stays ready.
     retired : sequence of Pause
         Where the user does not want to wait.
+    guided_loading : bool
+        Tell each sheet's place one by one, where the device stays in the dark.
 
     Raises
     ------
@@ -112,7 +119,7 @@ def open_planned(
     plan = find(models.Plan, plan_key)
     if plan.frozen_at is None:
         raise RefusedError("services.runs.not_frozen", plan=plan.name)
-    script = script_of_planned(plan, load)
+    script = script_of_planned(plan, load, guided_loading=guided_loading)
     with transaction.atomic():
         found = _run_of_load(plan, load, rehearsal)
         if found is None:
@@ -195,7 +202,7 @@ def _developer_of_records(name: str) -> Developer | None:
     return None
 
 
-def script_of_planned(plan: models.Plan, load: int) -> Script:
+def script_of_planned(plan: models.Plan, load: int, *, guided_loading: bool = False) -> Script:
     """Script of a frozen plan's load, with the evening's own coefficient or pairs, as the plan was reckoned.
 
     Raises
@@ -208,18 +215,19 @@ def script_of_planned(plan: models.Plan, load: int) -> Script:
     if found is None:
         raise UnknownNameError("services.plans.no_load", load=load)
     evening = evening_of_text(plan.evening)
-    script = _script(found, document.sheets, evening)
+    script = _script(found, document.sheets, evening, guided_loading=guided_loading)
     require_sound(script)
     return script
 
 
-def _script(load: Load, sheets: Sequence[object], evening: Evening) -> Script:
+def _script(load: Load, sheets: Sequence[object], evening: Evening, *, guided_loading: bool) -> Script:
     own = next((one for one in evening.developers if plain_name(one.name) == plain_name(load.developer)), None)
     return script_of_load(
         load,
         sheets,  # type: ignore[arg-type]  # the plan's own sheets
         coefficient=coefficient_of(load.developer, own, load_library()),
         floor_s=evening.floor_s,
+        guided_loading=guided_loading,
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import runs, runs_live
+from wetside.web.views import runs, runs_dark, runs_live, runs_sound
 
 urlpatterns = [
     path("runs/", runs.runs, name="runs"),
@@ -14,6 +14,14 @@ urlpatterns = [
     path("runs/<uuid:key>/facts", runs_live.facts, name="run_facts"),
     path("runs/<uuid:key>/commands", runs.commands, name="run_commands"),
     path("runs/<uuid:key>/watch", runs_live.watch, name="run_watch"),
+    path("runs/<uuid:key>/clips.json", runs_sound.clips, name="run_clips"),
+    path("runs/clips/<slug:name>.wav", runs_sound.clip, name="run_clip"),
+    path("runs/<uuid:key>/loading/", runs_dark.run_loading, name="run_loading"),
+    path("runs/<uuid:key>/loading.wav", runs_dark.run_loading_sound, name="run_loading_sound"),
+    path("runs/<uuid:key>/dark/", runs_dark.dark, name="run_dark"),
+    path("runs/<uuid:key>/dark/words.json", runs_dark.words, name="run_dark_words"),
+    path("plans/<uuid:key>/loads/<int:load>/loading/", runs_dark.plan_loading, name="plan_loading"),
+    path("plans/<uuid:key>/loads/<int:load>/loading.wav", runs_dark.plan_loading_sound, name="plan_loading_sound"),
     path("plans/<uuid:key>/loads/<int:load>/run/", runs.start_planned, name="plan_run"),
     path("short/start/", runs.start_short, name="short_start"),
 ]

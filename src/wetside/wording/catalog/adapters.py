@@ -15,6 +15,8 @@ SENTENCES = {
         "This plan has format {value}; this version knows up to {known}. Open it with the version that wrote it."
     ),
     "adapters.plan.unreadable": N_("This is not a plan as this program writes it: {where} cannot be read."),
+    "adapters.sound.not_joined": N_("The spoken clips do not fit together. Delete the folder of clips and try again."),
+    "adapters.sound.too_long": N_("That is too long: {most_s:mss} at most. Choose a shorter pause for the hands."),
     "adapters.theme.unknown": N_("No theme is called {theme:quoted}. Choose {choices:list}."),
 }
 

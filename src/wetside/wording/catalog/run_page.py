@@ -109,6 +109,7 @@ SENTENCES = {
     "run_page.page.cannot_be": N_("That cannot be beside what was told before."),
     "run_page.page.no_end": N_("No developing end lies ahead that could be moved."),
     "run_page.page.not_kept": N_("This device keeps nothing (private window, or no room). Do not load this page anew."),
+    "run_page.page.tones_only": N_("Tones only: no voice is installed where the program runs."),
     "run_page.page.no_sound": N_("No sound here. Every cue is shown; vibration is under Keys, flash, vibration."),
     "run_page.page.awake": N_("The screen stays on."),
     "run_page.page.not_awake": N_("This browser lets the screen go dark: switch that off in the device's settings."),

@@ -113,6 +113,8 @@ PARTS = (
     "services_plans",
     "services_sheets",
     "services_evidence",
+    "services_clips",
+    "services_loading",
     "services_network",
     "services_api",
     "services_runs",

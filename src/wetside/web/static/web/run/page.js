@@ -24,7 +24,7 @@ const filled = (text, values) => Object.entries(values).reduce((said, [name, val
 const steady = () => performance.now() / 1000;
 const wall = () => Date.now() / 1000;
 
-class RunPage {
+export class RunPage {
   constructor(place, handover) {
     this.place = place;
     this.handover = handover;
@@ -291,12 +291,16 @@ class RunPage {
     button.hidden = !tells;
     this.part("over").hidden = this.base.status !== "ended" || this.handover.waiting.length > 0;
     const title = `${time ? `${time} ` : ""}${head}`;
-    if (document.title !== title) document.title = title;
+    this.entitle(title);
     if (this.said !== head) {
       this.said = head;
       const svg = this.place.querySelector("svg");
       svg.setAttribute("aria-label", [head, time && `${this.words.in} ${time}`].filter(Boolean).join(" "));
     }
+  }
+
+  entitle(title) {
+    if (document.title !== title) document.title = title;
   }
 
   showAround(now_s) {
@@ -365,6 +369,11 @@ function bind(page) {
       page.place.querySelector("#run-shown").focus();
     }
   });
+  hear(page);
+}
+
+/** News of the browser and of what is kept, whatever page hears them. */
+export function hear(page) {
   document.addEventListener("visibilitychange", () => {
     page.keep();
     if (document.visibilityState === "visible") {
@@ -381,11 +390,11 @@ function bind(page) {
   bindForms(page);
 }
 
-async function open(place) {
+export async function openRun(place, Page = RunPage, listen = bind) {
   const { run, facts, token, csrf } = place.dataset;
   const handover = await openHandover(run, { facts, token }, csrf);
-  const page = new RunPage(place, handover);
-  bind(page);
+  const page = new Page(place, handover);
+  listen(page);
   await page.begin();
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
   let drawn = -Infinity;
@@ -413,6 +422,6 @@ async function keepPage(worker) {
   document.documentElement.dataset.kept = "asked";
 }
 
-const place = document.querySelector("section[data-run]");
-if (place) open(place);
+const place = document.querySelector("section[data-run]:not([data-dark] *)");
+if (place) openRun(place);
 

@@ -3,8 +3,9 @@
 
 import { cuesBetween } from "./cues.js";
 
-const AHEAD_S = 60;
-const LATE_S = 1.5; // a cue whose moment was slept through is not played late
+const AHEAD_S = 180; // a hidden page is woken once a minute
+const DRIFT_S = 0.02;
+const LATE_S = 1.5; // a cue whose moment was slept through is not given later than this
 const SHAKES = { prompt: [80], count: [40, 60, 40], now: [220, 80, 220], repeat: [120, 80, 120, 80, 120], ready: [60] };
 const FLASH_MS = 250; // on and off: two flashes a second, under the limit of three
 
@@ -28,14 +29,26 @@ export class Signals {
   async openSound(button) {
     try {
       const { openSound } = await import(this.page.place.dataset.sound);
-      this.sound = await openSound({ clips: this.page.rules.clips });
-      await this.sound.tryOut?.();
+      const sound = await openSound({ clips: await this.clips() });
+      const heard = await sound.tryOut();
+      this.sound = sound;
       button.hidden = true;
+      if (!heard.clip) this.page.say(this.page.words.tones_only, true);
       this.plan(true);
     } catch {
       button.hidden = true;
       this.sound = null;
       this.page.say(this.page.words.no_sound, true);
+    }
+  }
+
+  /** Clips of the run, rendered by the server if they are not there yet; none where it does not answer: tones then. */
+  async clips() {
+    try {
+      const answer = await fetch(this.page.place.dataset.clips);
+      return answer.ok ? (await answer.json()).clips : {};
+    } catch {
+      return {};
     }
   }
 
@@ -47,10 +60,10 @@ export class Signals {
   plan(anew = false) {
     const now_s = this.page.now();
     if (!this.sound || now_s === null) return;
-    if (!anew && now_s - this.planned_s < AHEAD_S / 2) return;
+    const left = Math.abs(this.sound.drift(now_s)) > DRIFT_S;
+    if (!anew && !left && now_s - this.planned_s < AHEAD_S / 3) return;
     this.planned_s = now_s;
-    this.sound.anchor?.();
-    this.sound.plan(cuesBetween(this.page.rules, now_s, now_s + AHEAD_S), { now: () => this.page.now() });
+    this.sound.plan(cuesBetween(this.page.rules, now_s - LATE_S, now_s + AHEAD_S), { now: () => this.page.now() });
   }
 
   /** Cues since the last look at the clock: spoken to a reader of screens, shaken, flashed. [s] */
