@@ -117,4 +117,6 @@ SENTENCES = {
     "records.rule.darkroom_paper_known": N_("Paper is a4 or letter."),
     "records.rule.darkroom_units_known": N_("Units are metric or us."),
     "records.rule.darkroom_decimal_known": N_("The decimal sign is point or comma."),
+    "records.rule.signed_in_way_known": N_("A device signs in by password or by a telephone's link."),
+    "records.rule.telephone_code_ends_later": N_("A telephone's link ends after it was made."),
 }
