@@ -11,6 +11,7 @@ from tests.fixtures.run_sample import planned
 from wetside.adapters.machine_clock import moment_now
 from wetside.records import models
 from wetside.runs import commands as c
+from wetside.runs.events import Incident
 from wetside.runs.fact import Fact
 from wetside.runs.moment import Moment
 from wetside.services.records import demo, plans_frozen, runs
@@ -211,3 +212,33 @@ def test_what_runs_teach_is_offered_on_the_vessel_and_after_the_run(get, post, d
     assert "63 % of the way to its jacket in 8:00" in text(get(page))
     assert post(f"{page}forget/").status_code == 302
     assert models.Vessel.objects.get().follows_s is None
+
+
+def test_a_sheets_story_tells_its_run(plan, get, django_assert_max_num_queries) -> None:
+    """Place, clip, what development came to, and what touched it; not what came too late, nor what touched others."""
+    run = runs.open_planned(plan.pk, 1)
+    opened = run.events.get(seq=1)
+
+    def at(seconds: float) -> Moment:
+        return Moment(opened.at_utc + dt.timedelta(seconds=seconds), opened.boot_s + seconds, opened.boot_id)
+
+    names = list(sheets_of_run(run))
+    gone, *others = names
+    runs.command(run, c.Lose(sheet=gone), at(5.0))
+    run = ended(run)
+    runs.command(run, c.Incidence(Incident.POWER, ago_s=2500.0, text="fuse of the house"), at(3100.0))
+    runs.command(run, c.Incidence(Incident.LIGHT), at(3110.0))
+    runs.command(run, c.Identify(tuple(reversed(others))), at(3120.0))
+    sheet = sheets_of_run(run)[others[0]]
+    models.Sheet.objects.filter(pk=sheet.pk).update(label="larch", holder="", label_key="larch")
+    with django_assert_max_num_queries(MOST_QUERIES):
+        shown = text(get(f"/sheets/{sheet.pk}/"))
+    assert f"Hung on clip {len(others)}." in shown
+    assert "in effect, " in shown
+    assert "the power went. In your words: fuse of the house." in shown
+    assert "light came in" not in shown
+    assert "Lost in this run." in text(get(f"/sheets/{sheets_of_run(run)[gone].pk}/"))
+    after = text(get(f"/runs/{run.pk}/after/"))
+    assert "the power went. In your words: fuse of the house. It touched every sheet." in after
+    assert "light came in. It came too late to touch a sheet." in after
+    assert f"Lost: {gone}." in after
