@@ -152,7 +152,7 @@ def test_sheets_hang_with_their_numbers(run, get, post) -> None:
     sheet = sheets_of_run(run)[names[1]]
     assert sheet.negative == "N 2"
     assert f"hung: {run.name}" in text(get(f"/sheets/{sheet.pk}/"))
-    assert f"{names[1]} is N 2" in re.sub(r" +", " ", text(get(f"/runs/{run.pk}/after/")))
+    assert f"{names[1]} is negative N 2" in re.sub(r" +", " ", text(get(f"/runs/{run.pk}/after/")))
 
 
 def test_order_unknown_is_one_tap(run, post, get) -> None:
