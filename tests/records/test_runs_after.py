@@ -12,9 +12,12 @@ from wetside.runs import commands as c
 from wetside.runs.fact import Fact
 from wetside.runs.moment import Moment
 from wetside.services.records import demo, plans_frozen, runs, runs_booked, runs_hung
+from wetside.services.records.bottles_entries import read_entry
 from wetside.services.records.changes import change, make
 from wetside.services.records.ledger import NewLine, book, lines_of, unlike_its_ledger
 from wetside.services.records.ledger_fold import film_passed
+from wetside.services.records.mixing import MixAsk, propose
+from wetside.services.records.mixing_booked import Target, book_mixing
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_sheets import sheets_of_run
 
@@ -231,6 +234,24 @@ def test_a_mix_that_stands_in_its_own_bottle_is_drawn_from_there(run, now) -> No
     was = left("D")
     booked_as_proposed(run, now)
     assert (left("D"), left("W")) == (was, 900.0 - row.volume_ml)
+
+
+def test_a_mixing_at_the_shelf_is_known_to_the_run(run, now) -> None:
+    """Booked as the mixing page does it, the last of an older bottle with the rest from the plan's own."""
+    own = models.Bottle.kept.get(mark="D")
+    make(models.Bottle, {"mark": "D0", "holds": own.holds, "role": "developer", "mixed": dt.date(2026, 1, 1)})
+    old = models.Bottle.kept.get(mark="D0")
+    book(old.pk, NewLine("filled", 5.0), now)
+    row = after_run(run).rows[0]
+    ask = read_entry(MixAsk, {"what": own.holds, "dilution": "1+14", "volume": f"{row.volume_ml:g} ml"})
+    amounts = {old.pk: 5.0, own.pk: row.drawn_ml - 5.0}
+    mixed = propose(ask, dt.date(2026, 1, 2), amounts)
+    book_mixing(mixed, read_entry(Target, {}), at(run, -900.0).at_utc, dt.date(2026, 1, 2))
+    after = after_run(run).rows[0]
+    assert (after.drawn_ml, after.mixed_ml) == (0.0, row.drawn_ml)
+    was = left("D"), left("D0")
+    booked_as_proposed(run, now)
+    assert (left("D"), left("D0")) == was
 
 
 def test_an_old_mixing_is_for_another_evening(run) -> None:

@@ -91,12 +91,14 @@ def test_a_run_is_booked_from_its_page_and_undone(run, get, post) -> None:
     """The proposal as it stands, one act; the page then says what stands in the books, and how to undo it."""
     page = f"/runs/{run.pk}/after/"
     assert f'href="{page}"' in get(f"/runs/{run.pk}/").content.decode()
+    assert "over, not booked yet" in text(get("/runs/"))
     shown = get(page)
     assert heading(shown).startswith("To book: three baths, ")
     sent = fields_of(shown)
     assert sent["b3.returned"] == "400"
     assert post(page, sent).status_code == 302
     assert post(page, sent).status_code == 302
+    assert "over, booked" in text(get("/runs/"))
     booked = get(page)
     assert heading(booked) == "Booked: three bottles of the shelf"
     assert models.BottleLine.objects.filter(note=run.name).count() == 7

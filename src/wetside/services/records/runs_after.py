@@ -262,12 +262,17 @@ class _Proposer:
         found_ml = 0.0
         for place, mixed in enumerate(self.mixings):
             take_ml = min(mixed.left_ml, wanted_ml - found_ml)
-            if mixed.bottle != bottle.pk or not mixed.at_once or take_ml <= 0:
+            if not mixed.at_once or take_ml <= 0 or not self._is_same(mixed, bottle):
                 continue
             found_ml += take_ml
             self.mixings[place] = mixed._replace(left_ml=mixed.left_ml - take_ml)
             self.taken.append(mixed._replace(left_ml=take_ml))
         return round(found_ml, 3)
+
+    def _is_same(self, mixed: Mixed, bottle: models.Bottle) -> bool:
+        """Whether a mixing drew from a bottle, or from another that holds the same: the oldest is emptied first."""
+        other = self.by_key.get(mixed.bottle)
+        return mixed.bottle == bottle.pk or (other is not None and plain_name(other.holds) == plain_name(bottle.holds))
 
     def _film(self, row: Row, used: BathUsed) -> Row:
         """Film that a bath has seen which goes back to its bottle; weighted where it is the silver that counts."""
