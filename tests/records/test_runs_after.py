@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
+from django.db import connection
 
 from wetside.errors import ManyErrors, WetsideError
 from wetside.records import models
@@ -372,3 +374,22 @@ def test_how_long_the_vessel_dried_is_kept(run) -> None:
     dried = runs_booked.mark_dry(run, at(run, empty_s + 700.0))
     assert dried.facts["dried_s"] == 700
     assert code(lambda: runs_booked.mark_dry(run, at(run, empty_s + 5.0))) == "services.run_after.dry_time"
+
+
+@pytest.mark.django_db(transaction=True)
+def test_two_pages_that_book_at_once_book_once(now) -> None:
+    """The second finds what the first has written; the row of the run is locked meanwhile."""
+    if connection.vendor == "sqlite":
+        pytest.skip("tests run on SQLite in memory, which has one writer")
+    run = ended(runs.open_planned(plans_frozen.freeze(demo.make_demo()).pk, 1))
+    wanted = runs_booked.booking_of(after_run(run))
+
+    def press(_: int) -> list[str]:
+        booked = runs_booked.book_run(run, wanted, now)
+        connection.close()
+        return sorted(str(line.pk) for line in booked.lines)
+
+    with ThreadPoolExecutor(4) as pages:
+        first, *others = pages.map(press, range(4))
+    assert all(other == first for other in others)
+    assert models.BottleLine.objects.filter(note=run.name).count() == len(first) == 7

@@ -11,7 +11,7 @@ from tests.fixtures.run_sample import planned
 from wetside.adapters.machine_clock import moment_now
 from wetside.records import models
 from wetside.runs import commands as c
-from wetside.runs.events import Incident
+from wetside.runs.events import Incident, Where
 from wetside.runs.fact import Fact
 from wetside.runs.moment import Moment
 from wetside.services.records import demo, plans_frozen, runs
@@ -227,6 +227,9 @@ def test_a_sheets_story_tells_its_run(plan, get, django_assert_max_num_queries) 
     names = list(sheets_of_run(run))
     gone, *others = names
     runs.command(run, c.Lose(sheet=gone), at(5.0))
+    runs.command(run, c.Tell("2.full"), at(400.0))
+    for seconds, shown_c in ((500.0, 20.4), (700.0, 19.8)):
+        runs.command(run, c.Reading(shown_c, Where.DEVELOPER), at(seconds))
     run = ended(run)
     runs.command(run, c.Incidence(Incident.POWER, ago_s=2500.0, text="fuse of the house"), at(3100.0))
     runs.command(run, c.Incidence(Incident.LIGHT), at(3110.0))
@@ -237,6 +240,7 @@ def test_a_sheets_story_tells_its_run(plan, get, django_assert_max_num_queries) 
         shown = text(get(f"/sheets/{sheet.pk}/"))
     assert f"Hung on clip {len(others)}." in shown
     assert "in effect, " in shown
+    assert "The developer was read at 19.4 °C to 20.0 °C, planned 20.0 °C." in shown
     assert "the power went. In your words: fuse of the house." in shown
     assert "light came in" not in shown
     assert "Lost in this run." in text(get(f"/sheets/{sheets_of_run(run)[gone].pk}/"))

@@ -8,6 +8,7 @@ from django.db.models import F
 
 from wetside.records import models
 from wetside.runs.effects import sheet_effects
+from wetside.runs.events import Where
 from wetside.runs.schedule import schedule_at
 from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
@@ -78,7 +79,7 @@ def _told(run: models.Run, sheet: models.Sheet) -> RunTold | None:
     if name in state.lost:
         return RunTold(run, state.status.value, tuple(lines), (sentence("services.sheets.run_lost", {}),))
     schedule = schedule_at(state, state.known_s)
-    lines += _clip(state, name)
+    lines += [*_clip(state, name), *_read(state)]
     lines += _effect(state, schedule, name)
     touched = (one for one in touched_sheets(state, schedule) if name in one.sheets)
     return RunTold(run, state.status.value, tuple(lines), tuple(incident_said(one.incident) for one in touched))
@@ -90,6 +91,17 @@ def _clip(state: State, name: str) -> list[str]:
     if state.order is None:
         return [sentence("services.sheets.run_order_unknown", {})]
     return [sentence("services.sheets.run_clip", {"clip": state.order.index(name) + 1})] if name in state.order else []
+
+
+def _read(state: State) -> list[str]:
+    """What the developer was read at, beside what was planned."""
+    script = state.script
+    read = [one.temp_c for one in state.readings if one.where is not Where.JACKET]
+    if script is None or not read:
+        return []
+    params = {"low_c": min(read), "high_c": max(read), "temp_c": script.temp_c}
+    code = "run_read_once" if f"{min(read):.1f}" == f"{max(read):.1f}" else "run_read"
+    return [sentence(f"services.sheets.{code}", params)]
 
 
 def _effect(state: State, schedule: Schedule, name: str) -> list[str]:

@@ -94,6 +94,8 @@ SENTENCES |= {
     "services.sheets.run_place": N_("Place {place} of {of} in {vessel}."),
     "services.sheets.run_clip": N_("Hung on clip {clip}."),
     "services.sheets.run_order_unknown": N_("At hanging the order was not known."),
+    "services.sheets.run_read": N_("The developer was read at {low_c:temp} to {high_c:temp}, planned {temp_c:temp}."),
+    "services.sheets.run_read_once": N_("The developer was read at {low_c:temp}, planned {temp_c:temp}."),
     "services.sheets.run_noted": N_("Noted as developed by hand: nobody told of the run."),
     "services.sheets.run_lost": N_("Lost in this run."),
     "services.sheets.run_effect": N_(
