@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 UNTOLD_S = 10.0
 """Our choice: an end that nobody told lies within the time in which an answer is taken for it. [s]"""
+MOST_BEYOND_C = 3.0
+"""Our choice: so far beyond the temperatures of the developer's own figures the line is drawn on, as a guess. [C]"""
 SAME_S, SAME_C = 0.05, 0.005
 """Differences below what is shown. [s], [C]"""
 
@@ -72,13 +74,25 @@ def _planned_temperature(one: Side, other: Side) -> Iterator[Difference]:
         return
     values = tuple(Note("runs.compared.temp_value", {"temp_c": temp_c}) for temp_c in (before_c, after_c))
     per_c = coefficient_per_c(one, other)
-    spans = [side.script.span_c for side in (one, other) if side.script.span_c is not None]
-    inside = all(low_c <= temp_c <= high_c for low_c, high_c in spans for temp_c in (before_c, after_c))
-    if per_c is None or not inside:
+    beyond_c = _beyond_c(one, other, (before_c, after_c))
+    if per_c is None or beyond_c > MOST_BEYOND_C:
         code = "runs.compared.no_coefficient" if per_c is None else "runs.compared.outside"
-        yield Difference("temperature", tuple(values), remark=Note(code))
+        yield Difference("temperature", values, remark=Note(code))
         return
-    yield Difference("temperature", tuple(values), per_c * (after_c - before_c), backing=Backing.PUBLISHED)
+    backing, remark = _backing_beyond(outside=beyond_c > 0)
+    yield Difference("temperature", values, per_c * (after_c - before_c), backing=backing, remark=remark)
+
+
+def _beyond_c(one: Side, other: Side, temps_c: tuple[float, ...]) -> float:
+    """How far temperatures lie outside the span that both runs' coefficients were found at. [C]"""
+    spans = [side.script.span_c for side in (one, other) if side.script.span_c is not None]
+    return max(
+        (max(low_c - temp_c, temp_c - high_c, 0.0) for low_c, high_c in spans for temp_c in temps_c), default=0.0
+    )
+
+
+def _backing_beyond(*, outside: bool) -> tuple[Backing, Note | None]:
+    return (Backing.GUIDE, Note("runs.compared.drawn_on")) if outside else (Backing.PUBLISHED, None)
 
 
 def _clock(one: Side, other: Side, before: Parts, after: Parts) -> Iterator[Difference]:
@@ -139,14 +153,23 @@ def _done(before: Parts, after: Parts) -> Iterator[Difference]:
     untold = tuple(UNTOLD_S / parts.done_s if parts.untold else 0.0 for parts in (before, after))
     if abs(after.hands - before.hands) > 1e-9 or any(untold):
         values = (
-            Note("runs.compared.hands_untold" if parts.untold else "runs.compared.hands_value", {"late_s": late_s})
+            _hands(parts.done_s - parts.shift_s - parts.planned_s, untold=bool(parts.untold))
             for parts in (before, after)
-            for late_s in (parts.done_s - parts.shift_s - parts.planned_s,)
         )
         yield Difference("hands", tuple(values), after.hands - before.hands, hypot(*untold), Backing.MEASURED)
     if abs(after.moved - before.moved) > 1e-9:
-        shifts = (Note("runs.compared.moved_value", {"shift_s": parts.shift_s}) for parts in (before, after))
+        shifts = (_moved(parts.shift_s) for parts in (before, after))
         yield Difference("moved", tuple(shifts), after.moved - before.moved, backing=Backing.MEASURED)
+
+
+def _moved(shift_s: float) -> Note:
+    code = "even" if abs(shift_s) < 0.5 else "later" if shift_s > 0 else "earlier"
+    return Note(f"runs.compared.moved_{code}", {"by_s": abs(shift_s)})
+
+
+def _hands(late_s: float, *, untold: bool) -> Note:
+    code = "even" if abs(late_s) < 0.5 else "more" if late_s > 0 else "less"
+    return Note(f"runs.compared.{'untold' if untold else 'hands'}_{code}", {"by_s": abs(late_s)})
 
 
 def _course(one: Side, other: Side, before: Parts, after: Parts) -> Iterator[Difference]:
@@ -163,11 +186,15 @@ def _course(one: Side, other: Side, before: Parts, after: Parts) -> Iterator[Dif
     if one.script.per_c is None or other.script.per_c is None:
         yield Difference("course", tuple(values), remark=Note("runs.compared.no_coefficient"))
         return
-    if before.outside or after.outside:
-        yield Difference("course", tuple(values), remark=Note("runs.compared.outside"))
+    outside = before.outside or after.outside
+    per_c = max(one.script.per_c, other.script.per_c)
+    if outside and max(abs(before.course), abs(after.course)) > per_c * MOST_BEYOND_C:
+        yield Difference("course", values, remark=Note("runs.compared.outside"))
         return
     share = after.course - before.course
     spread = hypot(before.course_spread, after.course_spread)
-    remark = None if all(read) else Note("runs.compared.one_unread")
+    backing, remark = _backing_beyond(outside=outside)
+    if not all(read):
+        remark = Note("runs.compared.one_unread")
     if abs(share) > 1e-9 or spread > 1e-9 or remark is not None:
-        yield Difference("course", tuple(values), share, spread, Backing.PUBLISHED, remark)
+        yield Difference("course", values, share, spread, backing, remark)

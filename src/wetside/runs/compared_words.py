@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from wetside.planning.documents.note import Note
 from wetside.runs.compared_setting import agitation_of
-from wetside.runs.difference import UNKNOWN, Difference, Missing
+from wetside.runs.difference import Difference, Missing
 from wetside.runs.events import Where
 from wetside.values.names import plain_name
 
@@ -54,10 +54,11 @@ def developer_of(side: Side) -> str:
 
 
 def comparable(one: Side, other: Side) -> bool:
-    """Whether both are the same film in the same developer, developed the same way: only then their times compare."""
-    alike = all(plain_name(told(one)) == plain_name(told(other)) for told in (_films, developer_of))
+    """Whether both share a film in the same developer, developed the same way: only then their times compare."""
+    films = [{plain_name(name) for name in _films(side).split(", ")} for side in (one, other)]
+    developers = {plain_name(developer_of(side)) for side in (one, other)}
     ways = {side.known.way for side in (one, other)} - {None}
-    return alike and len(ways) < 2
+    return bool(films[0] & films[1]) and len(developers) == 1 and len(ways) < 2
 
 
 def _process(side: Side) -> str | None:
@@ -131,6 +132,3 @@ def missing_facts(one: Side, other: Side, per_c: float | None) -> Iterator[Missi
             yield Missing(first, Note("runs.compared.missing_process"))
         if side.known.lots is None:
             yield Missing(first, Note("runs.compared.missing_lot"))
-
-
-__all__ = ["UNKNOWN", "comparable", "developer_of", "missing_facts", "text_differences"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import expm1
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.wording import sentence, shown
@@ -13,16 +14,21 @@ if TYPE_CHECKING:
 
 
 class Row(NamedTuple):
-    """One difference in words; density, spread and zones are empty where no figure can be given."""
+    """One difference in words; density, percent of time, spread and zones are empty where no figure can be given.
+
+    ``bar`` begins and lasts so much of a hundred, with the middle for nothing; None without a figure. [%]
+    """
 
     kind: str
     one: str
     other: str
     density: str
+    percent: str
     spread: str
     zones: str
     backing: str
     remark: str
+    bar: tuple[float, float] | None = None
 
 
 class Said(NamedTuple):
@@ -36,7 +42,7 @@ class Said(NamedTuple):
     measured: str
     figures: tuple[Row, ...]
     words: tuple[Row, ...]
-    missing: tuple[tuple[str, str], ...]
+    missing: tuple[tuple[str, tuple[str, ...]], ...]
 
 
 def comparison_said(found: Comparison, one: str, other: str) -> Said:
@@ -59,22 +65,41 @@ def comparison_said(found: Comparison, one: str, other: str) -> Said:
         reference=sentence("runs.compared.reference", {"range": found.reference_range}),
         basis="" if found.direct else sentence("runs.compared.not_direct", {}),
         measured=measured,
-        figures=tuple(_ranked(row) for row in found.ranked),
+        figures=tuple(_ranked(row, _largest(found)) for row in found.ranked),
         words=tuple(_row(difference) for difference in found.listed),
-        missing=tuple((one if fact.first else other, _value(fact.note)) for fact in found.missing),
+        missing=_missing(found, names),
     )
+
+
+def _missing(found: Comparison, names: dict[str, str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What nobody knows of both runs, then of each."""
+    lines = [tuple(_value(fact.note) for fact in found.missing if fact.first is first) for first in (True, False)]
+    both = tuple(line for line in lines[0] if line in lines[1])
+    groups = (
+        (sentence("runs.compared.both", {}), both),
+        (names["one"], tuple(line for line in lines[0] if line not in both)),
+        (names["other"], tuple(line for line in lines[1] if line not in both)),
+    )
+    return tuple(group for group in groups if group[1])
 
 
 def _title(found: Comparison, names: dict[str, str]) -> str:
     if not found.ranked:
-        return sentence("runs.compared.title_none", names)
+        return sentence("runs.compared.title_none", _spoken(names))
     kind = _kind(found.ranked[0].difference)
-    params: dict[str, Any] = {**names, "kind": kind[:1].lower() + kind[1:]}
+    params: dict[str, Any] = {**_spoken(names), "kind": kind[:1].lower() + kind[1:]}
     if found.worth is None:
         return sentence("runs.compared.title_far", params)
     if not found.explains:
-        return sentence("runs.compared.title_small", names)
+        return sentence("runs.compared.title_small", _spoken(names))
     return sentence("runs.compared.title_more", {**params, "density": found.worth.density})
+
+
+def _spoken(names: dict[str, str]) -> dict[str, str]:
+    """Names as they stand in a title that begins with the second."""
+    load = sentence("runs.compared.load", {"number": ""}).strip()
+    first = names["one"]
+    return {**names, "one": first[:1].lower() + first[1:] if first.startswith(load) else first}
 
 
 def _summary(found: Comparison) -> str:
@@ -90,13 +115,21 @@ def _kind(difference: Difference) -> str:
     return sentence(f"runs.compared.kind_{difference.kind}", {})
 
 
-def _ranked(row: Ranked) -> Row:
-    plain = _row(row.difference)
+def _largest(found: Comparison) -> float:
+    """Largest share among the figures, the length of the longest bar. [1]"""
+    return max((abs(row.difference.share or 0.0) for row in found.ranked), default=0.0)
+
+
+def _ranked(row: Ranked, largest: float) -> Row:
+    share = row.difference.share or 0.0
+    long = 50.0 * abs(share) / largest if largest else 0.0
+    plain = _row(row.difference)._replace(bar=(50.0 - long if share < 0 else 50.0, long))
     if row.worth is None:
         return plain
     spread = row.worth.density_spread
     return plain._replace(
         density=shown(row.worth.density, "signed"),
+        percent=shown(100.0 * expm1(share), "percent"),
         spread=f"± {shown(spread, 'density')}" if spread >= 0.005 else "",
         zones=shown(row.worth.zones, "signed_1"),
     )
@@ -108,6 +141,7 @@ def _row(difference: Difference) -> Row:
         one=_value(difference.one),
         other=_value(difference.other),
         density="",
+        percent="",
         spread="",
         zones="",
         backing=sentence(f"runs.compared.backing_{difference.backing.value}", {}),

@@ -107,7 +107,10 @@ def test_planned_temperature_by_hand() -> None:
     assert found.worth is not None
     assert found.worth.density == pytest.approx(0.0662025)
     assert found.ranked[0].difference.backing is Backing.PUBLISHED
-    cold = planned()._replace(temp_c=17.0, span_c=(20.0, 24.0))
+    near = compare(run(planned()), run(planned()._replace(temp_c=19.0, span_c=(20.0, 24.0))))
+    assert near.share == pytest.approx(-0.097)
+    assert near.ranked[0].difference.backing is Backing.GUIDE
+    cold = planned()._replace(temp_c=16.9, span_c=(20.0, 24.0))
     outside = compare(run(planned()), run(cold))
     assert outside.ranked == ()
     assert listed(outside)["temperature"].remark.code == "runs.compared.outside"  # type: ignore[attr-defined]

@@ -42,9 +42,15 @@ SENTENCES |= {
     "runs.compared.stop_acid": N_("acid stop"),
     "runs.compared.stop_water": N_("water as stop"),
     "runs.compared.handling_value": N_("pour {pour_s:seconds}, drain {drain_s:seconds}"),
-    "runs.compared.hands_value": N_("{late_s:mss} against its plan"),
-    "runs.compared.hands_untold": N_("{late_s:mss} against its plan, an end not told"),
-    "runs.compared.moved_value": N_("by {shift_s:mss}"),
+    "runs.compared.hands_even": N_("as planned"),
+    "runs.compared.hands_more": N_("{by_s:mss} more than planned"),
+    "runs.compared.hands_less": N_("{by_s:mss} less than planned"),
+    "runs.compared.untold_even": N_("as planned, an end not told"),
+    "runs.compared.untold_more": N_("{by_s:mss} more than planned, an end not told"),
+    "runs.compared.untold_less": N_("{by_s:mss} less than planned, an end not told"),
+    "runs.compared.moved_even": N_("not moved"),
+    "runs.compared.moved_later": N_("{by_s:mss} later"),
+    "runs.compared.moved_earlier": N_("{by_s:mss} earlier"),
     "runs.compared.course_value": N_("{percent:percent} of time"),
     "runs.compared.thermometer_value": N_("{name}, {high_c:degrees} allowed for, never checked"),
     "runs.compared.thermometer_checked": N_("{name}, {high_c:degrees} allowed for, {checked_c:degrees} when checked"),
@@ -72,7 +78,10 @@ SENTENCES |= {
 SENTENCES |= {
     "runs.compared.own_times": N_("Sheets had times of their own; their mean."),
     "runs.compared.no_coefficient": N_("What a degree does in this developer is not known."),
-    "runs.compared.outside": N_("Outside the temperatures that the developer's figures were found at."),
+    "runs.compared.outside": N_("Too far outside the temperatures that the developer's figures were found at."),
+    "runs.compared.drawn_on": N_(
+        "Drawn on beyond the temperatures that the developer's figures were found at: a guess."
+    ),
     "runs.compared.own_unknown": N_(
         "Film, developer or way differ, so each has a time of its own; it is not known here."
     ),
@@ -94,13 +103,13 @@ SENTENCES |= {
 SENTENCES |= {
     "runs.compared.missing_development": N_("Nothing developed yet, as far as anybody told."),
     "runs.compared.missing_check": N_(
-        "Its thermometer ({name}) was never checked; {unsure_c:degrees} or as much less is counted into the spread."
+        "Its thermometer ({name}) was never checked; {unsure_c:step_c} either way is counted into the spread."
     ),
     "runs.compared.missing_check_same": N_(
         "Its thermometer ({name}) was never checked. It is the same in both, so an error that stayed the same cancels."
     ),
     "runs.compared.missing_reading": N_(
-        "Nobody read the developer's temperature; {unsure_c:degrees} or as much less is counted into the spread."
+        "Nobody read the developer's temperature; {unsure_c:step_c} either way is counted into the spread."
     ),
     "runs.compared.missing_acts": N_(
         "An end of the development was not told, and is taken as done when due ({count})."
@@ -113,10 +122,14 @@ SENTENCES |= {
 }
 
 SENTENCES |= {
-    "runs.compared.title_more": N_("{other}: likely {density:signed} density beside {one}, above all through: {kind}"),
+    "runs.compared.title_more": N_(
+        "{other}: likely {density:signed} density range beside {one}, above all through: {kind}"
+    ),
     "runs.compared.title_small": N_("{other} and {one}: no difference beyond what two equal runs differ by"),
     "runs.compared.title_far": N_("{other} and {one}: too far apart for a figure, above all through: {kind}"),
     "runs.compared.title_none": N_("{other} and {one}: no difference that can be put in figures"),
+    "runs.compared.load": N_("Load {number}"),
+    "runs.compared.both": N_("Both"),
     "runs.compared.sum": N_(
         "Together {density:signed} density, give or take {spread:density}: {zones:signed_1} zones of development."
     ),
