@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import runs, runs_after, runs_dark, runs_live, runs_sound
+from wetside.web.views import runs, runs_after, runs_compare, runs_dark, runs_live, runs_sound
 
 urlpatterns = [
     path("runs/", runs.runs, name="runs"),
     path("runs/new/", runs.new, name="run_new"),
+    path("runs/compare/", runs_compare.compare, name="run_compare"),
     path("runs/<uuid:key>/", runs.run, name="run"),
     path("runs/<uuid:key>/rules.json", runs_live.rules, name="run_rules"),
     path("runs/<uuid:key>/facts", runs_live.facts, name="run_facts"),
+    path("runs/<uuid:key>/settle/", runs_compare.settle, name="run_settle"),
     path("runs/<uuid:key>/commands", runs.commands, name="run_commands"),
     path("runs/<uuid:key>/watch", runs_live.watch, name="run_watch"),
     path("runs/<uuid:key>/clips.json", runs_sound.clips, name="run_clips"),
