@@ -248,3 +248,15 @@ def test_a_sheets_story_tells_its_run(plan, get, django_assert_max_num_queries) 
     assert "the power went. In your words: fuse of the house. It touched every sheet." in after
     assert "light came in. It came too late to touch a sheet." in after
     assert f"Lost: {gone}." in after
+
+
+def test_ounces_are_booked_as_they_are_shown(run, get, post) -> None:
+    """A darkroom in US units with a decimal comma: what stands in the fields is what is booked."""
+    models.Darkroom.objects.create(units="us", decimal_sign="comma")
+    page = f"/runs/{run.pk}/after/"
+    sent = fields_of(get(page))
+    assert sent["b2.drawn"] == "0,68"
+    assert post(page, sent).status_code == 302
+    drawn = models.BottleLine.objects.get(note=run.name, bottle__mark="D")
+    assert drawn.change_ml == pytest.approx(-20.0, abs=0.15)
+    assert "US fl oz" in text(get(page))
