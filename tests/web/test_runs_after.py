@@ -259,4 +259,4 @@ def test_ounces_are_booked_as_they_are_shown(run, get, post) -> None:
     assert post(page, sent).status_code == 302
     drawn = models.BottleLine.objects.get(note=run.name, bottle__mark="D")
     assert drawn.change_ml == pytest.approx(-20.0, abs=0.15)
-    assert "US fl oz" in text(get(page))
+    assert "drawn 0,68 fl oz" in text(get(page))
