@@ -92,6 +92,13 @@ def end_lines(state: State, now_s: float) -> list[str]:
         lines.append(sentence(code, params))
         if effect.assumed:
             lines.append(sentence("cli.run.assumed", {"acts": effect.assumed}))
+    for incident in state.incidents:
+        params = {
+            "at_s": incident.began_s,
+            "what": sentence(f"cli.run.incident_{incident.what.value}", {}),
+            "words": f" ({incident.text})" if incident.text else "",
+        }
+        lines.append(sentence("cli.run.noted", params))
     lines += [
         sentence("cli.run.contested", {"kind": one.kind, "why": sentence(one.code, {})}) for one in state.contested
     ]
