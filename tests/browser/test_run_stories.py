@@ -13,9 +13,12 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 from tests.browser.conftest import Server, start_server, stop_server
+from tests.browser.test_run_dark import black
 from tests.browser.test_run_page import CLOCK, HEAD, READY, SAID, seconds, until
 from tests.fixtures.moved_clock import MovedClock
 from tests.fixtures.terminal_run import REPEAT_S, TerminalRun, plan_of
+
+from wetside.adapters.speech import voice_here
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,6 +27,14 @@ EVENINGS = Path(__file__).resolve().parents[1] / "fixtures" / "evenings"
 EFFECT = re.compile(
     r"(?P<sheet>[^:]+): developed (?P<actual>\d+:\d\d) in effect, (?P<planned>\d+:\d\d) planned: "
     r"(?P<density>[+\N{MINUS SIGN}]?\d\.\d\d) density \((?P<percent>[+\N{MINUS SIGN}]?\d+\.\d) % of time\)\."
+)
+
+
+DARK = "document.documentElement.darkPage"
+HEARD = f"{DARK}.heard.join(' | ')"
+HIDE = (
+    "Object.defineProperty(document, 'visibilityState', {{ value: '{state}', configurable: true }});"
+    "document.dispatchEvent(new Event('visibilitychange'))"
 )
 
 
@@ -67,17 +78,22 @@ class Darkroom:
         port = self.server.address.rpartition(":")[2]
         self.server = start_server(self.server.data, port=port, program=self.clock.words())
 
-    def planned_run(self, evening: Path) -> str:
-        """Take an evening file, freeze its plan, start its first load; the run's address."""
+    def frozen_plan(self, evening: Path) -> None:
+        """Take an evening file, and freeze its plan."""
         page = self.page
         page.goto("/plans/import/")
         page.set_input_files("#files", evening)
         page.locator("main form button.first").click()
         page.get_by_role("button", name="Take it all").click()
         page.locator(".freeze button").click()
-        page.get_by_role("button", name="Start load 1").click()
+        page.wait_for_selector("text=What was frozen")
+
+    def planned_run(self, evening: Path) -> str:
+        """Take an evening file, freeze its plan, start its first load; the run's address."""
+        self.frozen_plan(evening)
+        self.page.get_by_role("button", name="Start load 1").click()
         self.shown()
-        return str(page.url)
+        return str(self.page.url)
 
     def shown(self) -> None:
         self.page.wait_for_selector(READY, timeout=20_000)
@@ -103,6 +119,11 @@ class Darkroom:
         self.page.locator("[data-run-over] a").click()
         self.page.wait_for_selector(".told-list")
         return list(self.page.locator(".told-list li").all_inner_texts())
+
+    def rules(self) -> dict[str, Any]:
+        """The run's facts, as the server has them."""
+        address = f"{self.page.url}rules.json"
+        return dict(self.page.evaluate(f"async () => (await fetch('{address}')).json()"))
 
     def close(self) -> None:
         self.context.close()
@@ -244,3 +265,121 @@ def test_b5_cut_in_the_developer(darkroom: Darkroom, clock: MovedClock, terminal
         assert (density, percent) == (pytest.approx(other[2], abs=0.01), pytest.approx(other[3], abs=0.4))
     for lines in (at_page, at_terminal):
         assert any("for every sheet of the load: the power went (turned by hand)" in line for line in lines), lines
+
+
+def b4_in_the_dark(room: Darkroom) -> list[str]:
+    """Story B4 by a pedal at a black page; what the page tells in the end."""
+    page = room.page
+    room.frozen_plan(EVENINGS / "b4.toml")
+    page.goto(f"{page.url.rstrip('/')}/loads/1/loading/")
+    assert page.locator("tr[data-at]").count() == 12, "the loading order as a sound tells twelve places"
+    page.locator("button[value=dark]").click()
+    page.wait_for_selector("[data-dark-try]:enabled", timeout=60_000)
+    run = page.url.replace("dark/", "")
+    page.locator("[data-dark-try]").click()
+    page.wait_for_selector("[data-dark-go]:enabled", timeout=60_000)
+    page.locator("[data-dark-go]").click()
+    until(page, f"{DARK}.black")
+
+    def pedal(key: str = "PageDown") -> None:
+        page.keyboard.press(key)
+        room.on(REPEAT_S)
+
+    pedal()
+    for slot in range(1, 13):
+        if slot == 5:  # the telephone rings: the browser is put aside, and the network goes with it
+            room.context.set_offline(True)
+            page.evaluate(HIDE.format(state="hidden"))
+            room.on(20)
+            page.evaluate(HIDE.format(state="visible"))
+            black(page)
+        if slot == 9:
+            room.context.set_offline(False)
+            until(page, f"{DARK}.handover.waiting.length === 0")
+            pedal("l")
+            pedal("l")
+            until(page, f"{DARK}.rules.lost.length === 1")
+            heard = page.evaluate(HEARD)
+            assert "Left: eleven sheets" in heard
+            assert "300 ml wet the vessel: enough. Developing agent for the film: 1.09 times" in heard
+            continue
+        assert page.evaluate(f"{DARK}.heard.at(-1)").startswith(f"slot {slot}: sheet")
+        pedal()
+        black(page)
+    pedal()
+    until(page, f"{DARK}.darkOver")
+    pedal()
+    page.wait_for_url(run)
+    room.shown()
+    room.on(20)
+    room.clock.begin()
+    room.tell("the developer is in")
+    # The server dies for a minute and a half, and the bath goes on; a reading is kept meanwhile.
+    room.to(60)
+    room.kill()
+    room.on(45)
+    until(page, "document.querySelector('[data-run-alone]').textContent.includes('alone')")
+    page.reload()
+    room.shown()
+    assert room.head() == ("Drain the developer", pytest.approx(465 - room.clock.since_s(), abs=2))
+    page.keyboard.press("t")
+    page.keyboard.type("20.0")
+    page.keyboard.press("Enter")
+    until(page, "document.querySelector('[data-run-alone]').textContent.includes('1 kept')")
+    room.to(150)
+    room.start()
+    room.on(10)
+    until(page, "document.querySelector('[data-run-alone]').hidden")
+    assert room.head() == ("Drain the developer", pytest.approx(465 - room.clock.since_s(), abs=2))
+    room.to(490)
+    room.tell("the stop is in")
+    for after_s, taken in REST:
+        room.on(after_s)
+        room.tell(taken)
+    return room.came()
+
+
+def b4_at_the_terminal(clock: MovedClock, plan: Path, log: Path, terminal: Any) -> list[str]:
+    """The same evening by keys: loaded, the ninth place lost, told afterwards."""
+    at = terminal(clock.words("run", "--plan", plan, "--log", log))
+    at.until("DRY")
+    at.answer(" ", "Taken")
+    at.answer("l", "Which one is lost")
+    at.answer("9\n", "11 left: 680 ml, and 300 ml wets the vessel")
+    at.answer(" ", "Taken")
+    clock.on(20)
+    clock.begin()
+    at.answer(" ", "Taken: Developer, full")
+    clock.to(110)
+    at.answer("t", "Reading in the developer")
+    at.answer("20.0\n", "20.0")
+    clock.to(490)
+    at.answer(" ", "Taken: Stop, full")
+    for after_s, taken in REST:
+        clock.on(after_s)
+        at.answer(" ", "Which hangs" if taken == "hung" else f"(?i){taken}")
+    at.key("\n")
+    assert at.process.wait(10) == 0
+    return at.seen.rpartition("The run is over")[2].splitlines()
+
+
+@pytest.mark.skipif(voice_here() is None, reason="no voice is installed")
+def test_b4_lights_out(darkroom: Darkroom, clock: MovedClock, terminal: Any, tmp_path: Path) -> None:
+    """Twelve sheets by a pedal, one lost, a call silenced, a dead server: eleven come out as they should."""
+    at_page = b4_in_the_dark(darkroom)
+    rules = darkroom.rules()
+    assert rules["lost"] == ["8 left"]
+    assert rules["contested"] == 0
+    numbers = [stamp["number"] for stamp in rules["stamps"].values()]
+    assert len(numbers) == len(set(numbers)) == 1 + 11 + 1 + 6, (
+        "lights out, eleven places, lights on, six baths: each once"
+    )
+    plan = plan_of(tmp_path / "plan", EVENINGS / "b4.toml")
+    at_terminal = b4_at_the_terminal(clock, plan, tmp_path / "run.log", terminal)
+    found, same = effects(at_page), effects(at_terminal)
+    assert list(found) == list(same)
+    assert len(found) == 11
+    assert "8 left" not in found
+    for sheet, (actual_s, planned_s, density, percent) in found.items():
+        assert (actual_s, planned_s) == (pytest.approx(same[sheet][0], abs=2), same[sheet][1])
+        assert (density, percent) == (0.0, pytest.approx(same[sheet][3], abs=0.5))
