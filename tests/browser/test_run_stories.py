@@ -165,11 +165,15 @@ def effects(lines: list[str]) -> dict[str, tuple[int, int, float, float]]:
     def number(text: str) -> float:
         return float(text.replace("\N{MINUS SIGN}", "-"))
 
-    found = [match for line in lines if (match := EFFECT.fullmatch(line.strip()))]
-    return {
-        one["sheet"]: (seconds(one["actual"]), seconds(one["planned"]), number(one["density"]), number(one["percent"]))
-        for one in found
-    }
+    found: dict[str, tuple[int, int, float, float]] = {}
+    for match in filter(None, (EFFECT.fullmatch(line.strip()) for line in lines)):
+        told = (
+            seconds(match["actual"]), seconds(match["planned"]), number(match["density"]), number(match["percent"])
+        )  # fmt: skip
+        first, to, last = match["sheet"].partition(" to ")
+        names = map(str, range(int(first), int(last) + 1)) if to else re.split(", | and ", match["sheet"])
+        found |= dict.fromkeys(names, told)
+    return found
 
 
 REST = ((45, "fixer"), (310, "wash"), (430, "wetting agent"), (80, "hung"))
