@@ -19,8 +19,8 @@ class NextLoad(NamedTuple):
     """A load that waits.
 
     ``plan`` its plan's key; ``number`` in the plan [1]; ``sheets`` how many, in words; ``developer`` with its
-    dilution; ``time_s`` how long it develops [s]; ``vessel`` its vessel's name; ``left`` how many loads wait, with this one [loads]; ``same`` whether
-    it is the one that was rehearsed.
+    dilution; ``time_s`` how long it develops [s]; ``vessel`` its vessel's name; ``left`` how many loads wait, with
+    this one [loads]; ``same`` whether it is the one that was rehearsed.
     """
 
     plan: UUID
