@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import runs, runs_dark, runs_live, runs_sound
+from wetside.web.views import runs, runs_after, runs_dark, runs_live, runs_sound
 
 urlpatterns = [
     path("runs/", runs.runs, name="runs"),
@@ -20,6 +20,10 @@ urlpatterns = [
     path("runs/<uuid:key>/loading.wav", runs_dark.run_loading_sound, name="run_loading_sound"),
     path("runs/<uuid:key>/dark/", runs_dark.dark, name="run_dark"),
     path("runs/<uuid:key>/dark/words.json", runs_dark.words, name="run_dark_words"),
+    path("runs/<uuid:key>/after/", runs_after.after, name="run_after"),
+    path("runs/<uuid:key>/after/undo/", runs_after.unbook, name="run_unbook"),
+    path("runs/<uuid:key>/after/dry/", runs_after.dry, name="run_dry"),
+    path("runs/<uuid:key>/hanging/", runs_after.hanging, name="run_hanging"),
     path("plans/<uuid:key>/loads/<int:load>/loading/", runs_dark.plan_loading, name="plan_loading"),
     path("plans/<uuid:key>/loads/<int:load>/loading.wav", runs_dark.plan_loading_sound, name="plan_loading_sound"),
     path("plans/<uuid:key>/loads/<int:load>/run/", runs.start_planned, name="plan_run"),

@@ -107,6 +107,7 @@ SENTENCES |= {
 }
 
 PARTS = (
+    "run_after",
     "services_records",
     "services_archive",
     "services_shelf",
