@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import runs, runs_after, runs_dark, runs_live, runs_sound
+from wetside.web.views import runs, runs_after, runs_compare, runs_dark, runs_live, runs_sound
 
 urlpatterns = [
     path("runs/", runs.runs, name="runs"),
     path("runs/new/", runs.new, name="run_new"),
+    path("runs/compare/", runs_compare.compare, name="run_compare"),
     path("runs/<uuid:key>/", runs.run, name="run"),
     path("runs/<uuid:key>/rules.json", runs_live.rules, name="run_rules"),
     path("runs/<uuid:key>/facts", runs_live.facts, name="run_facts"),

@@ -36,4 +36,5 @@ SENTENCES = {
     "services.runs.many_watchers": N_(
         "{most} pages watch already, and this server takes no more. Close some; this page asks again by itself."
     ),
+    "services.runs.compare_same": N_("Both are the same run. Pick another beside it."),
 }
