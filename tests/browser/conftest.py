@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import pytest
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
     from pathlib import Path
 
 CHROMIUM = shutil.which("chromium")
@@ -33,12 +33,15 @@ class Server(NamedTuple):
     process: subprocess.Popen[str]
 
 
-def start_server(data: Path) -> Server:
-    """Program on a data folder, at a port that is free; returns once it listens."""
+PROGRAM = (sys.executable, "-c", "import sys; from wetside.cli import main; sys.exit(main())")
+
+
+def start_server(data: Path, *, port: str = "0", program: Sequence[str] = PROGRAM) -> Server:
+    """Program on a data folder, at a port (0: one that is free); returns once it listens."""
     environment = {**os.environ, "WETSIDE_DATA": str(data), "PYTHONUNBUFFERED": "1"}
     environment.pop("DJANGO_ALLOW_ASYNC_UNSAFE", None)
     process = subprocess.Popen(
-        [sys.executable, "-c", "import sys; from wetside.cli import main; sys.exit(main())", "serve", "--port", "0"],
+        [*program, "serve", "--port", port],
         env=environment,
         stdout=subprocess.PIPE,
         text=True,

@@ -19,6 +19,7 @@ from wetside.runs.script_data import require_sound
 from wetside.runs.state import Status
 from wetside.services.library import load_library
 from wetside.services.records.changes import find, make
+from wetside.services.records.plans_cancelled import cancelled_loads
 from wetside.services.records.runs_learned import known_of_vessel, vessel_named
 from wetside.services.records.runs_log import SERVER, conduct_of
 from wetside.values.names import plain_name
@@ -114,13 +115,15 @@ def open_planned(
     Raises
     ------
     RefusedError
-        If the plan is no frozen one, or the load is developed.
+        If the plan is no frozen one, or the load is developed or cancelled.
     UnknownNameError
         If there is no such load.
     """
     plan = find(models.Plan, plan_key)
     if plan.frozen_at is None:
         raise RefusedError("services.runs.not_frozen", plan=plan.name)
+    if load in cancelled_loads(plan):
+        raise RefusedError("services.runs.cancelled", load=load)
     script = script_of_planned(plan, load, guided_loading=guided_loading)
     with transaction.atomic():
         found = _run_of_load(plan, load, rehearsal)

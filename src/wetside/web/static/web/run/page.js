@@ -15,6 +15,7 @@ const ANSWER_WITHIN_MS = 5000;
 const TOLD_KEYS = new Set([" ", "Enter", "PageDown", "ArrowRight", "ArrowDown"]);
 const BACK_KEYS = new Set(["Backspace", "PageUp", "u", "U"]);
 const REPEAT_S = 1.5;
+const READ_WITHIN_S = 5;
 
 export const mss = (seconds) => {
   const whole = Math.floor(Math.abs(seconds) + 0.5);
@@ -39,6 +40,7 @@ export class RunPage {
     this.note = "";
     this.lastTold = { tell: -Infinity, back: -Infinity };
     this.keptAt = -Infinity;
+    this.saidAt = -Infinity;
     this.cuesFrom = null;
   }
 
@@ -122,7 +124,9 @@ export class RunPage {
     this.alone = false;
     const had = this.handover.waiting.length;
     await this.handover.drain();
-    if (!this.handover.waiting.length) this.say(had ? this.words.back : this.words.back.split(". ")[0] + ".");
+    // What hands were told a moment ago is worth more than this news.
+    const quiet = had || steady() - this.saidAt > READ_WITHIN_S;
+    if (!this.handover.waiting.length && quiet) this.say(had ? this.words.back : this.words.back.split(". ")[0] + ".");
     this.watch();
   }
 
@@ -224,6 +228,7 @@ export class RunPage {
     const said = this.part("said");
     said.classList.toggle("no", no);
     said.textContent = text;
+    this.saidAt = steady();
     if (text) this.signals.speak(text);
   }
 
@@ -348,12 +353,18 @@ function typing(target) {
   return target instanceof Element && target.closest("input, select, textarea, [contenteditable]") !== null;
 }
 
+// A field keeps its keys. A pedal's two it does not need, except where they walk through a list or a longer text.
+function kept(event) {
+  const pedal = event.key === "PageDown" || event.key === "PageUp";
+  return typing(event.target) && !(pedal && event.target.closest("input"));
+}
+
 function bind(page) {
   const face = page.part("face");
   face.addEventListener("click", () => page.told());
   page.part("back").addEventListener("click", () => page.back());
   document.addEventListener("keydown", (event) => {
-    if (event.ctrlKey || event.metaKey || event.altKey || typing(event.target)) return;
+    if (event.ctrlKey || event.metaKey || event.altKey || kept(event)) return;
     const acts = event.target instanceof Element ? event.target.closest("a, summary, button:not([data-run-tell])") : null;
     // A key that works a control in focus works that control; a pedal's PageDown means "told" wherever the focus is.
     if (acts && (event.key === " " || event.key === "Enter")) return;
