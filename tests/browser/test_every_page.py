@@ -21,8 +21,8 @@ LINKS = """() => [...document.querySelectorAll("a[href]")]
   .filter((link) => !link.hasAttribute("download"))
   .map((link) => new URL(link.getAttribute("href"), location.href).href)"""
 
-# Inline links in a sentence are excepted by the criterion; so is what is spaced by a circle of that size, which is not tried
-# here: a target must be large enough by itself, or stand in running text.
+# Links in a sentence are excepted by the criterion; so is what a circle of that size keeps apart, which is not tried
+# here: a target is large enough by itself, or stands in running text.
 SMALL = """(least) => {
   const seen = (one) => {
     const box = one.getBoundingClientRect();
@@ -35,7 +35,8 @@ SMALL = """(least) => {
     return block.textContent.trim().length > one.textContent.trim().length;
   };
   const small = [];
-  for (const one of document.querySelectorAll("a[href], button, input:not([type=hidden]), select, textarea, summary, [role=button], [role=option]")) {
+  const targets = "a[href], button, input:not([type=hidden]), select, textarea, summary, [role=button], [role=option]";
+  for (const one of document.querySelectorAll(targets)) {
     if (!seen(one) || one.closest("details:not([open]) > :not(summary)")) continue;
     const label = one.labels?.[0] ?? one.closest("label");
     const boxes = [one, label].filter(Boolean).map((part) => part.getBoundingClientRect());
@@ -47,7 +48,8 @@ SMALL = """(least) => {
 }"""
 
 NAMELESS = """() => [...document.querySelectorAll("a[href]")]
-  .filter((link) => !(link.textContent.trim() || link.getAttribute("aria-label") || link.querySelector("img[alt], svg title")))
+  .filter((link) => !link.textContent.trim() && !link.getAttribute("aria-label"))
+  .filter((link) => !link.querySelector("img[alt], svg title"))
   .map((link) => link.outerHTML.slice(0, 120))"""
 
 
@@ -80,7 +82,7 @@ def pattern(address: str) -> str:
 
 
 def test_every_page_that_links_lead_to(page: Any, server: Any, axe_findings: Any, sideways: Any) -> None:
-    """Answered, titled, clean to axe, no wider than the screen, with targets that a thumb hits and links that have names."""
+    """Answered, titled, clean to axe, no wider than the screen, targets large enough, links with names."""
     page.goto("/")
     page.get_by_role("button", name="Furnish the demo darkroom").click()
     page.wait_for_selector("a.bar:visible")

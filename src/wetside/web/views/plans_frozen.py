@@ -95,13 +95,16 @@ def _load_page(request: HttpRequest, key: UUID, number: int, *, typed: str = "",
         raise UnknownNameError("web.no_load", load=number)
     states = {state.number: state for state in frozen.load_states(plan, document)}
     sheet = run_sheet_of_load(document, found, fahrenheit=getattr(request.darkroom, "units", "") == "us")  # type: ignore[attr-defined]
+    state = states.get(number)
+    begun = state is not None and (state.by_hand or (state.run is not None and state.run.state in {"running", "ended"}))
     names = {f"load-{number}.pdf", f"load-{number}.html", f"load-{number}.png"}
     context = {
         "plan": plan,
         "load": found,
         "loads": document.loads,
         "sheet": sheet,
-        "state": states.get(number),
+        "state": state,
+        "startable": not begun,
         "cancelled": plans_cancelled.cancelled_loads(plan),
         "files": [one for one in frozen.files_of(plan) if one.name in names],
         "typed": typed,
