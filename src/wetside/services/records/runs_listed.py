@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from django.db.models import Case, Count, Value, When
+from django.db.models import Case, Count, F, Value, When
 
 from wetside.records import models
 
@@ -44,6 +44,9 @@ def list_runs(page: int = 1) -> tuple[tuple[models.Run, ...], bool]:
     """A page of the runs: those that are on, those that are ready, then the others; and whether there are more."""
     rank = Case(*(When(state=state, then=Value(value)) for state, value in _RANK.items()), default=Value(2))
     first = (max(1, page) - 1) * PAGE
+    # Loads that are ready stand in the order in which they are developed, the newest plan first.
+    frozen = Case(When(state=models.RunState.READY, then=F("plan__frozen_at"))).desc(nulls_last=True)
+    load = Case(When(state=models.RunState.READY, then=F("load"))).asc(nulls_last=True)
     rows = models.Run.kept.select_related("plan").defer("plan__document", "plan__evening")
-    found = list(rows.order_by(rank, "-changed_at", "pk")[first : first + PAGE + 1])
+    found = list(rows.order_by(rank, frozen, load, "-changed_at", "pk")[first : first + PAGE + 1])
     return tuple(found[:PAGE]), len(found) > PAGE
