@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.adapters.plan_reader import plan_of_plain
 from wetside.cards.count import counted
+from wetside.errors import WetsideError
 from wetside.services.records.plans_cancelled import cancelled_loads
 from wetside.services.records.plans_frozen import load_states
 
@@ -34,7 +35,9 @@ class NextLoad(NamedTuple):
 
 
 def next_load(run: models.Run) -> NextLoad | None:
-    """The load to develop after a run; after a rehearsal the rehearsed one. None where no other one waits.
+    """The load to develop after a run; after a rehearsal the rehearsed one.
+
+    None where no other one waits, and where the plan cannot be read: a run's page never fails for its plan.
 
     Parameters
     ----------
@@ -43,7 +46,10 @@ def next_load(run: models.Run) -> NextLoad | None:
     plan = run.plan
     if plan is None or plan.frozen_at is None:
         return None
-    document = plan_of_plain(plan.document or {})
+    try:
+        document = plan_of_plain(plan.document or {})
+    except WetsideError:
+        return None
     gone = {*cancelled_loads(plan), *(() if run.rehearsal else (run.load,))}
     waiting = [one.number for one in load_states(plan, document) if one.startable and one.number not in gone]
     if not waiting:
