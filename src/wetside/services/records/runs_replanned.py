@@ -74,9 +74,14 @@ class Proposal(NamedTuple):
     can_take: bool = False
 
     @property
+    def different(self) -> int:
+        """How many sheets get another time. [sheets]"""
+        return sum(one.differs for one in self.changes)
+
+    @property
     def differs(self) -> bool:
         """Whether any sheet gets another time."""
-        return any(one.differs for one in self.changes)
+        return self.different > 0
 
 
 class _Base(NamedTuple):
