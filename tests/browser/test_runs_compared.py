@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import os
+import shutil
 import subprocess
 import sys
+from itertools import cycle
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+import pytest
+from tests.browser.conftest import start_server, stop_server
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from tests.browser.conftest import Server
 
@@ -29,11 +34,22 @@ print(one.pk, other.pk)
 """
 
 
-def made(server: Server) -> list[str]:
-    """Two runs of the demo evening that a simulated photographer has done, one with a fact that is contested."""
+class Made(NamedTuple):
+    """A data folder with two runs of the demo evening, and their identities."""
+
+    folder: Path
+    one: str
+    other: str
+
+
+@pytest.fixture(scope="module")
+def made(empty_darkroom: Path, tmp_path_factory: pytest.TempPathFactory) -> Made:
+    """Two runs that a simulated photographer has done, one with a fact that is contested; made once for both widths."""
+    folder = tmp_path_factory.mktemp("looked-over") / "darkroom"
+    shutil.copytree(empty_darkroom, folder)
     environment = {
         **os.environ,
-        "WETSIDE_DATA": str(server.data),
+        "WETSIDE_DATA": str(folder),
         "DJANGO_SETTINGS_MODULE": "wetside.web.settings",
         "PYTHONPATH": os.pathsep.join([str(ROOT), str(ROOT / "src")]),
     }
@@ -41,32 +57,41 @@ def made(server: Server) -> list[str]:
         [sys.executable, "-c", MADE], env=environment, capture_output=True, text=True, check=False, timeout=120
     )
     assert done.returncode == 0, done.stderr
-    return done.stdout.split()[-2:]
+    return Made(folder, *done.stdout.split()[-2:])
+
+
+@pytest.fixture
+def server(made: Made, tmp_path: Path) -> Iterator[Server]:
+    """Program on a copy of that folder."""
+    shutil.copytree(made.folder, tmp_path / "darkroom")
+    started = start_server(tmp_path / "darkroom")
+    yield started
+    stop_server(started)
 
 
 def test_runs_are_looked_over(
-    page: Any, server: Server, axe_findings: Callable[[Any], list[str]], sideways: Callable[[Any], int]
+    page: Any, made: Made, axe_findings: Callable[[Any], list[str]], sideways: Callable[[Any], int]
 ) -> None:
-    """From the list to two runs side by side; one settled; a look told, its proposal taken: sound in every light."""
-    one, other = made(server)
+    """From the list to two runs side by side; one settled; a look told, its proposal taken; a light a page."""
+    lights = cycle(("light", "dark", "dim"))
 
     def sound() -> None:
-        for light in ("light", "dark", "dim"):
-            page.select_option("[data-theme-choice]", light)
-            assert axe_findings(page) == [], (page.url, light)
-            assert sideways(page) <= 0, (page.url, light)
+        light = next(lights)
+        page.select_option("[data-theme-choice]", light)
+        assert axe_findings(page) == [], (page.url, light)
+        assert sideways(page) <= 0, (page.url, light)
 
     page.goto("/runs/")
     page.click("text=Compare two")
     assert page.locator("h1").inner_text() == "Which two runs do not match?"
     sound()
-    page.select_option("#c-one", one)
-    page.select_option("#c-other", other)
+    page.select_option("#c-one", made.one)
+    page.select_option("#c-other", made.other)
     page.click("button:has-text('Compare')")
     assert page.locator("h1").inner_text().startswith("Load 2: likely +")
     assert "Late and early acts" in page.locator("main").inner_text()
     sound()
-    page.goto(f"/runs/{one}/")
+    page.goto(f"/runs/{made.one}/")
     assert "One thing was told differently" in page.locator("main").inner_text()
     assert "Planned and actual" in page.locator("main").inner_text()
     sound()

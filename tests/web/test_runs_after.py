@@ -6,13 +6,18 @@ import datetime as dt
 import re
 
 import pytest
+from tests.fixtures.run_sample import planned
 
 from wetside.adapters.machine_clock import moment_now
 from wetside.records import models
+from wetside.runs import commands as c
 from wetside.runs.fact import Fact
 from wetside.runs.moment import Moment
 from wetside.services.records import demo, plans_frozen, runs
+from wetside.services.records.changes import make
+from wetside.services.records.runs_log import conduct_of
 from wetside.services.records.runs_sheets import sheets_of_run
+from wetside.services.records.vessels import make_vessel
 
 pytestmark = pytest.mark.django_db
 HOST = {"host": "127.0.0.1"}
@@ -165,3 +170,44 @@ def test_pages_after_a_run_ask_little(run, get, django_assert_max_num_queries) -
 
         after = runs_after.after_run(run)
         runs_booked.book_run(run, runs_booked.booking_of(after), dt.datetime(2031, 11, 5, tzinfo=dt.UTC))
+
+
+def three_runs(vessel_name: str, drain_s: float) -> models.Run:
+    """Three ended runs in a vessel whose stop was poured so long after the developer's drain."""
+    script = planned(480.0, dark=False)._replace(vessel=vessel_name)
+    for day in range(3):
+        run = make(models.Run, {"name": f"run {day}"})
+        conduct = conduct_of(run)
+
+        def at(seconds: float, day: int = day) -> Moment:
+            began = dt.datetime(2031, 11, 4 + day, 20, 0, tzinfo=dt.UTC)
+            return Moment(began + dt.timedelta(seconds=seconds), seconds, f"boot {day}")
+
+        conduct.do(c.Open(script), at(0.0))
+        for act, seconds in (("2.full", 200.0), ("2.drain", 680.0), ("3.pour", 680.0 + drain_s), ("hang", 3000.0)):
+            conduct.do(c.Tell(act), at(seconds))
+    return runs.find_run(run.pk)
+
+
+def test_what_runs_teach_is_offered_on_the_vessel_and_after_the_run(get, post, django_assert_max_num_queries) -> None:
+    """With its spread; one button takes it, one keeps what stands; either goes back to where it was asked."""
+    vessel = make_vessel({"name": "long drum", "kind": "drum", "places": 12, "min": "300 ml", "max": "1 l"})
+    run = three_runs("long drum", 22.0)
+    page, after = f"/shelf/vessels/{vessel.pk}/", f"/runs/{run.pk}/after/"
+    for address in (page, after):
+        with django_assert_max_num_queries(MOST_QUERIES):
+            shown = text(get(address))
+        assert "Draining. From three runs: 22 s, 22 s, 22 s. You have 15 s. Take 22 s Keep mine" in shown
+    kept = post(f"{page}take/drain_s/", {"keep": "on", "run": str(run.pk)}, follow=True)
+    assert kept.redirect_chain[-1][0] == after
+    assert "it is not offered again" in text(get(page))
+    assert models.Vessel.objects.get().drain_s == 15.0
+    three_runs("long drum", 28.0)
+    assert post(f"{page}take/drain_s/", {"revision": str(vessel.revision)}, follow=True).redirect_chain[-1][0] == page
+    assert models.Vessel.objects.get().drain_s == 25.0
+    assert "learned in runs" in text(get(page))
+    assert post(f"{page}take/drain_s/").status_code == 422
+    models.Vessel.objects.update(follows_s=480.0, jacket_off_c=-1.5)
+    assert "63 % of the way to its jacket in 8:00" in text(get(page))
+    assert post(f"{page}forget/").status_code == 302
+    assert models.Vessel.objects.get().follows_s is None

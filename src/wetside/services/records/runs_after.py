@@ -22,6 +22,7 @@ from wetside.runs.state import Status
 from wetside.runs.used import baths_used, is_water, water_ml
 from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.runs import standing as standing_of
+from wetside.services.records.runs_learned import vessel_named
 from wetside.services.records.runs_mixed import Mixed, mixed_for
 from wetside.values.names import plain_name
 from wetside.values.sheet_size import UNIT_AREA_CM2
@@ -289,12 +290,6 @@ class _Proposer:
         if vessel is None:
             return row._replace(note=row.note or f"services.run_after.no_{role.replace('-', '_')}")
         return row._replace(waste=vessel, waste_ml=used.volume_ml or 0.0)
-
-
-def vessel_named(name: str) -> models.Vessel | None:
-    """Vessel of the records by the name that a script gives it."""
-    found: models.Vessel | None = models.Vessel.kept.filter(name_key=plain_name(name)).first() if name else None
-    return found
 
 
 def _drying(script: Script, schedule: Schedule, evening: Evening | None, began_at: dt.datetime) -> Drying:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from django.db.models import Case, Count, Value, When
+from django.db.models import Case, Count, F, Value, When
 
 from wetside.records import models
 
@@ -43,7 +43,10 @@ def running() -> models.Run | None:
 def list_runs(page: int = 1) -> tuple[tuple[models.Run, ...], bool]:
     """A page of the runs: those that are on, those that are ready, then the others; and whether there are more."""
     rank = Case(*(When(state=state, then=Value(value)) for state, value in _RANK.items()), default=Value(2))
+    # Loads that wait stand in the order in which an evening takes them, those of the plan that was frozen last first.
+    frozen = Case(When(state=models.RunState.READY, then=F("plan__frozen_at"))).desc(nulls_last=True)
+    load = Case(When(state=models.RunState.READY, then=F("load"))).asc(nulls_last=True)
     first = (max(1, page) - 1) * PAGE
     rows = models.Run.kept.select_related("plan").defer("plan__document", "plan__evening")
-    found = list(rows.order_by(rank, "-changed_at", "pk")[first : first + PAGE + 1])
+    found = list(rows.order_by(rank, frozen, load, "-changed_at", "pk")[first : first + PAGE + 1])
     return tuple(found[:PAGE]), len(found) > PAGE

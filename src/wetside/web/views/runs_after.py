@@ -29,6 +29,9 @@ from wetside.services.records.runs_booked import (
     unbook_run,
 )
 from wetside.services.records.runs_hung import Hanging, hang, hanging_of
+from wetside.services.records.runs_learned import taught_by, timed_in_runs
+from wetside.services.records.runs_learned_said import taught_said
+from wetside.services.records.runs_next import next_load
 from wetside.web.forms.entry import Entry, entries, mistakes_of
 from wetside.web.views.shelf_forms import units_of, with_choices
 from wetside.wording import sentence, shown
@@ -98,9 +101,20 @@ def _page(request: HttpRequest, found: After, mistakes: Mapping[str, str] | None
         "wrong": [said for field, said in mistakes.items() if field not in own],
         "mistaken": bool(mistakes),
         "hanging": hanging_of(found.run, found.state, marks=False),
+        **_taught(found),
         "dried_s": found.run.facts.get("dried_s"),
+        "next_load": next_load(found.run),
     }
     return render(request, "web/runs/after.html", context, status=422 if mistakes else 200)
+
+
+def _taught(found: After) -> dict[str, Any]:
+    """What the runs of the vessel teach, this one among them."""
+    vessel = found.drying.vessel if found.drying is not None else None
+    if vessel is None or found.state.script is None:
+        return {}
+    timed = timed_in_runs({vessel.name, found.state.script.vessel})
+    return {"vessel": vessel, "teaches": taught_said(taught_by(vessel, timed))}
 
 
 def _title(found: After, booked: Any) -> str:

@@ -28,6 +28,8 @@ SENTENCES = {
     "cards.noun.lot_many": N_("{number} lots"),
     "cards.noun.load_one": N_("{number} load"),
     "cards.noun.load_many": N_("{number} loads"),
+    "cards.noun.run_one": N_("{number} run"),
+    "cards.noun.run_many": N_("{number} runs"),
     "cards.noun.run_on_one": N_("{number} run is on"),
     "cards.noun.run_on_many": N_("{number} runs are on"),
     "cards.noun.load_ready_one": N_("{number} load is ready"),

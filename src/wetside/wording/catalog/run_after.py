@@ -66,3 +66,26 @@ SENTENCES |= {
         "Kept: the order is not known. When the negatives can be told apart, say it here, and they get their numbers."
     ),
 }
+
+SENTENCES |= {
+    "services.run_after.nothing_offered": N_("Nothing is offered here any more. Load the page anew."),
+    "services.run_after.teaches_pour_s": N_("Pouring"),
+    "services.run_after.teaches_drain_s": N_("Draining"),
+    "services.run_after.teaches_dries_s": N_("Rinsed and dry"),
+    "services.run_after.teaches_follows_s": N_("Follows its jacket"),
+    "services.run_after.teaches_jacket_off_c": N_("Jacket against the process"),
+    "services.run_after.value_short": N_("{value:.0f} s"),
+    "services.run_after.value_long": N_("{value:mss}"),
+    "services.run_after.value_degrees": N_("{value:step_c}"),
+    "services.run_after.taught_few": N_("From {runs}: {values}. Three are needed before anything is offered."),
+    "services.run_after.taught_disagree": N_("From {runs}: {values}. They do not agree, and nothing is offered."),
+    "services.run_after.taught_agree": N_("From {runs}: {values}. What you have fits."),
+    "services.run_after.taught_refused": N_(
+        "From {runs}: {values}. You did not want {value}; it is not offered again."
+    ),
+    "services.run_after.taught_offer": N_("From {runs}: {values}."),
+    "services.run_after.kept": N_("You have {kept}."),
+    "services.run_after.none_kept": N_("You have none."),
+    "services.run_after.taken": N_("Taken: {vessel}, {what}, {value}."),
+    "services.run_after.own_kept": N_("Kept as it was: {vessel}, {what}."),
+}

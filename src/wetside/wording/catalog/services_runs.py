@@ -3,6 +3,7 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "services.runs.cancelled": N_("Load {load} was cancelled. Bring it back on the plan's page, then start it."),
     "services.runs.not_frozen": N_(
         "{plan:quoted} is a draft. Freeze it into run sheets first; then its loads can be started."
     ),

@@ -23,6 +23,8 @@ function onSubmit(page, name, act) {
     event.preventDefault();
     event.stopPropagation();
     if (page.rules) await act(form);
+    // What was typed is told: the next key is an answer again, whichever field the focus was in.
+    if (!form.querySelector("[aria-invalid]") && form.contains(document.activeElement)) document.activeElement.blur();
   });
   return form;
 }
