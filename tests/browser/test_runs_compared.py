@@ -22,12 +22,12 @@ ROOT = Path(__file__).resolve().parents[2]
 MADE = """
 import django
 django.setup()
-from tests.fixtures.run_records import STEADY, develop, moment_of_run
+from tests.fixtures.run_records import develop, moment_of_run
 from wetside.runs.fact import Fact
 from wetside.services.records import demo, plans_frozen, runs
 plan = plans_frozen.freeze(demo.make_demo())
 one = develop(runs.open_planned(plan.pk, 1))
-other = develop(runs.open_planned(plan.pk, 2), STEADY._replace(delay_s=40.0))
+other = develop(runs.open_planned(plan.pk, 2), late_s=40.0)
 late = moment_of_run(one, 500.0)
 runs.hand_over(one, [Fact("done", 1, late.at_utc, late.boot_s, late.boot_id, "b" * 32, 1, {"act": "2.full"})])
 print(one.pk, other.pk)

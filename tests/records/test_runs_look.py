@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.fixtures.run_records import STEADY, develop
+from tests.fixtures.run_records import develop
 
 from wetside.errors import ConflictError, ManyErrors, RefusedError, WetsideError
 from wetside.records import models
@@ -74,7 +74,7 @@ def test_what_the_sheet_really_got_is_taken_out_first(plan) -> None:
     assert exact["change"] == pytest.approx((planned.load_time_s / planned.time_s - 1) * 100, abs=0.2)
     other = plans_frozen.freeze(demo_again())
     right = {"how": "print", "shadow": "right", "highlight": "right"}
-    late = looked(developed(other, person=STEADY._replace(delay_s=80.0)), sheet=sheet, **right)
+    late = looked(developed(other, late_s=80.0), sheet=sheet, **right)
     (found,) = runs_replanned._base(late.plan).looks
     assert found["change"] > exact["change"] + 10.0
 
