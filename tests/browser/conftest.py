@@ -11,6 +11,7 @@ import sys
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import pytest
+from tests.fixtures.moved_clock import MovedClock
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -109,6 +110,22 @@ def page(request: pytest.FixtureRequest, browser: Any, server: Server) -> Iterat
     yield opened
     context.close()
     assert not wrong, wrong
+
+
+@pytest.fixture
+def clock(tmp_path: Path) -> MovedClock:
+    """Clock of a machine that a test moves on."""
+    return MovedClock(tmp_path / "clock.json")
+
+
+@pytest.fixture
+def darkroom(empty_darkroom: Path, tmp_path: Path, clock: MovedClock, browser: Any) -> Iterator[Any]:
+    """A server on that machine, and a page whose clock goes with it."""
+    from tests.browser.moved_darkroom import opened
+
+    if empty_darkroom.is_dir():
+        shutil.copytree(empty_darkroom, tmp_path / "darkroom")
+    yield from opened(tmp_path / "darkroom", clock, browser)
 
 
 @pytest.fixture

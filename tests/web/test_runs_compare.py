@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.fixtures.run_records import STEADY, develop, moment_of_run
+from tests.fixtures.run_records import develop, moment_of_run
 
 from wetside.runs import commands as c
 from wetside.runs.fact import Fact
@@ -31,7 +31,7 @@ def post(client):
 @pytest.fixture
 def both():
     plan = plans_frozen.freeze(demo.make_demo())
-    return develop(runs.open_planned(plan.pk, 1)), develop(runs.open_planned(plan.pk, 2), STEADY._replace(delay_s=40.0))
+    return develop(runs.open_planned(plan.pk, 1)), develop(runs.open_planned(plan.pk, 2), late_s=40.0)
 
 
 def test_an_empty_page_teaches_the_next_step(get) -> None:

@@ -31,6 +31,7 @@ from wetside.services.records.runs_booked import (
 from wetside.services.records.runs_hung import Hanging, hang, hanging_of
 from wetside.services.records.runs_learned import taught_by, timed_in_runs
 from wetside.services.records.runs_learned_said import taught_said
+from wetside.services.records.runs_next import next_load
 from wetside.web.forms.entry import Entry, entries, mistakes_of
 from wetside.web.views.shelf_forms import units_of, with_choices
 from wetside.wording import sentence, shown
@@ -103,6 +104,7 @@ def _page(request: HttpRequest, found: After, mistakes: Mapping[str, str] | None
         "hanging": hanging_of(found.run, found.state, marks=False),
         **_taught(found),
         "dried_s": found.run.facts.get("dried_s"),
+        "next_load": next_load(found.run),
     }
     return render(request, "web/runs/after.html", context, status=422 if mistakes else 200)
 

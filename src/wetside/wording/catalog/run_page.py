@@ -29,6 +29,7 @@ SENTENCES = {
     "run_page.then.hold_on": N_("Lid seated, vessel turns free."),
     "run_page.then.drain": N_("then {then}{then_from_bottle}: is it in your hand?"),
     "run_page.then.drain_plain": N_("then {then}"),
+    "run_page.then.drain_again": N_("then {then} again, fresh"),
     "run_page.then.drain_hang": N_("then hang the sheets: clips ready?"),
     "run_page.then.pour": N_("{volume}{from_bottle}"),
     "run_page.then.full": N_("tell it as soon as the last of it is in"),

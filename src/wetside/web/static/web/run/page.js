@@ -17,6 +17,7 @@ const TOLD_KEYS = new Set([" ", "Enter", "PageDown", "ArrowRight", "ArrowDown"])
 const BACK_KEYS = new Set(["Backspace", "PageUp", "u", "U"]);
 const REPEAT_S = 1.5;
 const READ_WITHIN_S = 5;
+const ANSWER_S = 4;
 
 export const mss = (seconds) => {
   const whole = Math.floor(Math.abs(seconds) + 0.5);
@@ -243,9 +244,19 @@ export class RunPage {
     if ((now_s === null) !== this.rules.clock.doubtful || settled) this.work();
     this.showNext(now_s);
     this.showAround(now_s);
+    // With nothing poured and nothing timed there is nothing to draw: an empty band would only puzzle.
+    this.part("track").hidden = this.isStill(now_s);
     if (!hidden) this.track.draw(this.rules, now_s, this.words);
     this.signals.play(now_s);
     if (steady() - this.keptAt > KEEP_EVERY_S) this.keep();
+  }
+
+  /** Whether the run is over, or has not come to its first liquid. */
+  isStill(now_s) {
+    if (["ended", "abandoned"].includes(this.rules.status)) return true;
+    if (now_s === null) return false;
+    const { dues } = scheduleAt(this.rules, now_s);
+    return !dues.some((due) => due.at_s !== null && due.act.number >= 1);
   }
 
   /** The two clocks of this device disagree: ask the server; without one, see what may still be shown. */
@@ -289,7 +300,8 @@ export class RunPage {
     this.part("clock").classList.toggle("run-long", time.length > 5);
     this.put("aside", this.rules.words.aside ?? "");
     const missing = overdue(this.rules, now_s ?? 0);
-    this.put("missing", missing ? filled(this.rules.words.acts[missing.act].missing, { in: mss(missing.since_s) }) : "");
+    // Hands need a moment from the last drop to the pedal: a warning at every bath would soon be read no more.
+    this.put("missing", missing && missing.since_s >= ANSWER_S ? filled(this.rules.words.acts[missing.act].missing, { in: mss(missing.since_s) }) : "");
     const answer = now_s === null || !["ready", "running"].includes(this.rules.status) ? null : actForAnswer(this.rules, scheduleAt(this.rules, now_s));
     const tells = answer === null ? "" : filled(this.words.tells, { what: this.rules.words.acts[answer].tell });
     const button = this.part("tell");
@@ -312,7 +324,8 @@ export class RunPage {
   showAround(now_s) {
     const words = this.words;
     const said = [this.rules.rehearsal ? words.rehearsal : ""];
-    if (now_s !== null) {
+    const over = ["ended", "abandoned"].includes(this.rules.status);
+    if (now_s !== null && !over) {
       const inside = bathNow(scheduleAt(this.rules, now_s));
       said.push(inside ? filled(words.now_in, { bath: this.rules.words.acts[inside.act.key].bath }) : words.now_dry);
     }
