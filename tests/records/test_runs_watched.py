@@ -240,10 +240,11 @@ def test_whoever_comes_while_the_tables_are_asked_waits_for_the_next_answer() ->
         tail = Tail()
         tail._begin = lambda: None  # the test answers for the tables
         told = []
+        keep = told.append
 
         async def listen():
             async for line in tail.watch("late"):
-                told.append(line)
+                keep(line)
 
         listening = asyncio.create_task(listen())
         await asyncio.sleep(0)
