@@ -100,6 +100,8 @@ SENTENCES = {
     "run_page.page.reading_wrong": N_("No temperature between {{low}} and {{high}}. Read again."),
     "run_page.page.looked": N_("The end is moved: drain in {{in}}."),
     "run_page.page.lost": N_("{{sheet}} is out of the run."),
+    "run_page.page.noted": N_("Noted for every sheet of the load."),
+    "run_page.page.ago_wrong": N_("How long ago is minutes:seconds, and within the run: at most {{in}}."),
     "run_page.page.retired": N_("The run no longer waits there."),
     "run_page.page.watch_wrong": N_("A run's time is minutes:seconds, and no less than {{in}}."),
     "run_page.page.watch_taken": N_("By your watch: {{in}}."),
