@@ -62,6 +62,13 @@ class SheetEffect(NamedTuple):
         """Difference of the developing time, signed. [%]"""
         return (self.actual_s / self.planned_s - 1.0) * 100.0
 
+    @property
+    def told(self) -> str:
+        """How it can be told: ``density``; ``outside`` the developer's temperatures; ``time`` too far from the plan."""
+        if self.density is not None:
+            return "density"
+        return "outside" if self.outside else "time"
+
 
 class Span(NamedTuple):
     """One developing bath: effective seconds planned and done by the clock, and the ends between which it acts. [s]"""

@@ -36,7 +36,7 @@ def came_of(state: State, schedule: Schedule, *, contested: bool = True) -> list
             "actual_s": effect.actual_s,
             "planned_s": effect.planned_s,
         }
-        told = sentence("cli.run.effect" if effect.density is not None else "cli.run.effect_time", params)
+        told = sentence(f"cli.run.effect_{effect.told}", params)
         name = effect.sheet or (state.script.name if state.script is not None else "")
         alike.setdefault(told, []).append(name)
         assumed += effect.assumed

@@ -10,11 +10,13 @@ from wetside.development.integral import effective_relaxing_time_s
 from wetside.planning.documents.evening import Process
 from wetside.runs import commands as c
 from wetside.runs.cues import shown_now
+from wetside.runs.effects import sheet_effects
 from wetside.runs.events import EndMoved, Where
 from wetside.runs.integral import correction_of, course_of, effective_of_course
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import Pause
 from wetside.runs.state import ReadingAt
+from wetside.services.run_came import came_of
 
 OWN = named_coefficient(0.097)
 
@@ -67,6 +69,12 @@ def test_outside_the_span_of_the_pairs_it_only_warns() -> None:
     decision = run.do(230.0, c.Reading(18.0))
     assert [said.code for said in decision.said][1:] == ["runs.integral.outside"]
     assert len(decision.events) == 1
+    state = run.conduct.state()
+    effects = sheet_effects(state, schedule_at(state, 2000.0))
+    assert {(one.density, one.told) for one in effects} == {(None, "outside")}
+    said = " ".join(came_of(state, schedule_at(state, 2000.0)))
+    assert "at a temperature outside what its developer's figures cover" in said
+    assert "too far" not in said
 
 
 def test_without_a_coefficient_readings_are_kept_and_nothing_is_reckoned() -> None:

@@ -116,8 +116,7 @@ def _effect(state: State, schedule: Schedule, name: str) -> list[str]:
                 "actual_s": one.actual_s,
                 "planned_s": one.planned_s,
             }
-            code = "services.sheets.run_effect" if one.density is not None else "services.sheets.run_effect_time"
-            return [sentence(code, params)]
+            return [sentence(f"services.sheets.run_effect_{one.told}", params)]
     return []
 
 

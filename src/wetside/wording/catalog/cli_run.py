@@ -28,11 +28,15 @@ SENTENCES = {
     "cli.run.incident_leak": N_("the vessel leaked"),
     "cli.run.incident_other": N_("something went wrong"),
     "cli.run.ask_order": N_("Which hangs on clip 1, 2, 3? Labels with commas, of {sheets:list}; Enter: order unknown:"),
-    "cli.run.effect": N_(
+    "cli.run.effect_density": N_(
         "{sheet}: developed {actual_s:mss} in effect, {planned_s:mss} planned: {density:signed} density ({percent:percent} of time)."
     ),
     "cli.run.effect_time": N_(
         "{sheet}: developed {actual_s:mss} in effect, {planned_s:mss} planned ({percent:percent} of time); too far for a density."
+    ),
+    "cli.run.effect_outside": N_(
+        "{sheet}: developed {actual_s:mss} in effect, {planned_s:mss} planned ({percent:percent} of time), at a temperature "
+        "outside what its developer's figures cover: no density."
     ),
     "cli.run.assumed": N_("Nobody told {acts:list}: taken as done when due."),
     "cli.run.contested": N_("To be settled: {kind}. {why}"),

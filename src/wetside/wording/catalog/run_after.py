@@ -98,11 +98,15 @@ SENTENCES |= {
     "services.sheets.run_read_once": N_("The developer was read at {low_c:temp}, planned {temp_c:temp}."),
     "services.sheets.run_noted": N_("Noted as developed by hand: nobody told of the run."),
     "services.sheets.run_lost": N_("Lost in this run."),
-    "services.sheets.run_effect": N_(
+    "services.sheets.run_effect_density": N_(
         "Developed {actual_s:mss} in effect, {planned_s:mss} planned: {density:signed} density ({percent:percent} of time)."
     ),
     "services.sheets.run_effect_time": N_(
         "Developed {actual_s:mss} in effect, {planned_s:mss} planned ({percent:percent} of time); too far for a density."
+    ),
+    "services.sheets.run_effect_outside": N_(
+        "Developed {actual_s:mss} in effect, {planned_s:mss} planned ({percent:percent} of time), at a temperature outside "
+        "what its developer's figures cover: no density."
     ),
     "services.sheets.incident_power": N_("At {at_s:mss} the power went."),
     "services.sheets.incident_light": N_("At {at_s:mss} light came in."),
