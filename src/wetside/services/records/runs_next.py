@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.adapters.plan_reader import plan_of_plain
 from wetside.cards.count import counted
+from wetside.errors import InputError
 from wetside.records import models
 from wetside.services.records.changes import find
 from wetside.services.records.plans_cancelled import cancelled_loads
@@ -50,7 +51,10 @@ def next_load(run: models.Run) -> NextLoad | None:
     plan = run.plan
     if plan is None or plan.frozen_at is None:
         return None
-    document, waiting = _waiting(plan)
+    try:
+        document, waiting = _waiting(plan)
+    except InputError:  # a run's page is there even where its plan cannot be read, as by an older program
+        return None
     if not run.rehearsal:
         waiting = [number for number in waiting if number != run.load]
     for _ in range(MOST_ANEW):
