@@ -1,4 +1,4 @@
-"""What holds for any two runs side by side: a swap turns every sign, and the rows add up to the sum."""
+"""What holds for any two runs side by side, and for whatever two devices told of one."""
 
 from __future__ import annotations
 
@@ -7,16 +7,18 @@ from math import fsum, isfinite
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.fixtures.run_sample import BATHS, desk, drum, script_of
+from tests.fixtures.run_sample import BATHS, FIRST, desk, drum, planned, script_of
 
 from wetside.development.ways import Way
 from wetside.planning.documents.evening import Process
 from wetside.planning.documents.words import VesselKind
 from wetside.runs import commands as c
 from wetside.runs.compared import Run, compare
-from wetside.runs.events import Where
+from wetside.runs.events import Device, Done, Opened, TakenBack, Where, facts_of_events
+from wetside.runs.fold import fold
 from wetside.runs.known import Known
 from wetside.runs.script import Pause
+from wetside.runs.settling import open_questions
 from wetside.values.conditions import ClockRule
 
 NUMBERS = st.floats(0.1, 3.0)
@@ -115,3 +117,25 @@ def test_a_run_beside_itself_differs_in_nothing(one: Run) -> None:
     found = compare(one, one)
     assert all(abs(row.difference.share or 0.0) < 1e-12 for row in found.ranked)
     assert found.share == pytest.approx(0.0, abs=1e-12)
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.lists(st.tuples(st.sampled_from(["2.full", "2.drain", "3.full", "4.full"]), st.floats(0, 2000)), max_size=12))
+def test_every_question_that_is_offered_is_settled_by_what_is_offered(told) -> None:
+    """Whatever two devices told: leaving a fact out, or counting it instead, leaves fewer questions."""
+    facts = list(facts_of_events([Opened(planned(), retired=tuple(Pause))], FIRST.at(0.0), Device("one", 1)))
+    for number, (act, at_s) in enumerate(told, 1):
+        device = Device(("one", "other")[number % 2], number + 1)
+        facts += facts_of_events([Done(act)], FIRST.at(at_s), device)
+    state = fold(facts)
+    before = {one.name for one in state.contested}
+    assert {one.told.name for one in open_questions(facts, state)} == before
+    for question in open_questions(facts, state):
+        ways = [[question.told.name]] if question.may_go else []
+        ways += [[rival.name for rival in question.rivals]] if question.may_count else []
+        for names in ways:
+            settled = facts_of_events([TakenBack(*name) for name in names], FIRST.at(3000.0), Device("person", 1))
+            left = {one.name for one in fold([*facts, *settled]).contested}
+            assert question.told.name not in left
+            if names != [question.told.name]:
+                assert left < before

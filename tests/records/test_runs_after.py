@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
+from django.db import connection
 
 from wetside.errors import ManyErrors, WetsideError
 from wetside.records import models
@@ -12,9 +14,12 @@ from wetside.runs import commands as c
 from wetside.runs.fact import Fact
 from wetside.runs.moment import Moment
 from wetside.services.records import demo, plans_frozen, runs, runs_booked, runs_hung
+from wetside.services.records.bottles_entries import read_entry
 from wetside.services.records.changes import change, make
 from wetside.services.records.ledger import NewLine, book, lines_of, unlike_its_ledger
 from wetside.services.records.ledger_fold import film_passed
+from wetside.services.records.mixing import MixAsk, propose
+from wetside.services.records.mixing_booked import Target, book_mixing
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_sheets import sheets_of_run
 
@@ -233,6 +238,24 @@ def test_a_mix_that_stands_in_its_own_bottle_is_drawn_from_there(run, now) -> No
     assert (left("D"), left("W")) == (was, 900.0 - row.volume_ml)
 
 
+def test_a_mixing_at_the_shelf_is_known_to_the_run(run, now) -> None:
+    """Booked as the mixing page does it, the last of an older bottle with the rest from the plan's own."""
+    own = models.Bottle.kept.get(mark="D")
+    make(models.Bottle, {"mark": "D0", "holds": own.holds, "role": "developer", "mixed": dt.date(2026, 1, 1)})
+    old = models.Bottle.kept.get(mark="D0")
+    book(old.pk, NewLine("filled", 5.0), now)
+    row = after_run(run).rows[0]
+    ask = read_entry(MixAsk, {"what": own.holds, "dilution": "1+14", "volume": f"{row.volume_ml:g} ml"})
+    amounts = {old.pk: 5.0, own.pk: row.drawn_ml - 5.0}
+    mixed = propose(ask, dt.date(2026, 1, 2), amounts)
+    book_mixing(mixed, read_entry(Target, {}), at(run, -900.0).at_utc, dt.date(2026, 1, 2))
+    after = after_run(run).rows[0]
+    assert (after.drawn_ml, after.mixed_ml) == (0.0, row.drawn_ml)
+    was = left("D"), left("D0")
+    booked_as_proposed(run, now)
+    assert (left("D"), left("D0")) == was
+
+
 def test_an_old_mixing_is_for_another_evening(run) -> None:
     """The day before."""
     drawn_by_mixing(models.Bottle.kept.get(mark="D"), 30.0, at(run, -86_400.0).at_utc)
@@ -351,3 +374,22 @@ def test_how_long_the_vessel_dried_is_kept(run) -> None:
     dried = runs_booked.mark_dry(run, at(run, empty_s + 700.0))
     assert dried.facts["dried_s"] == 700
     assert code(lambda: runs_booked.mark_dry(run, at(run, empty_s + 5.0))) == "services.run_after.dry_time"
+
+
+@pytest.mark.django_db(transaction=True)
+def test_two_pages_that_book_at_once_book_once(now) -> None:
+    """The second finds what the first has written; the row of the run is locked meanwhile."""
+    if connection.vendor == "sqlite":
+        pytest.skip("tests run on SQLite in memory, which has one writer")
+    run = ended(runs.open_planned(plans_frozen.freeze(demo.make_demo()).pk, 1))
+    wanted = runs_booked.booking_of(after_run(run))
+
+    def press(_: int) -> list[str]:
+        booked = runs_booked.book_run(run, wanted, now)
+        connection.close()
+        return sorted(str(line.pk) for line in booked.lines)
+
+    with ThreadPoolExecutor(4) as pages:
+        first, *others = pages.map(press, range(4))
+    assert all(other == first for other in others)
+    assert models.BottleLine.objects.filter(note=run.name).count() == len(first) == 7

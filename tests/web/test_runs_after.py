@@ -11,6 +11,7 @@ from tests.fixtures.run_sample import planned
 from wetside.adapters.machine_clock import moment_now
 from wetside.records import models
 from wetside.runs import commands as c
+from wetside.runs.events import Incident, Where
 from wetside.runs.fact import Fact
 from wetside.runs.moment import Moment
 from wetside.services.records import demo, plans_frozen, runs
@@ -90,12 +91,14 @@ def test_a_run_is_booked_from_its_page_and_undone(run, get, post) -> None:
     """The proposal as it stands, one act; the page then says what stands in the books, and how to undo it."""
     page = f"/runs/{run.pk}/after/"
     assert f'href="{page}"' in get(f"/runs/{run.pk}/").content.decode()
+    assert "over, not booked yet" in text(get("/runs/"))
     shown = get(page)
     assert heading(shown).startswith("To book: three baths, ")
     sent = fields_of(shown)
     assert sent["b3.returned"] == "400"
     assert post(page, sent).status_code == 302
     assert post(page, sent).status_code == 302
+    assert "over, booked" in text(get("/runs/"))
     booked = get(page)
     assert heading(booked) == "Booked: three bottles of the shelf"
     assert models.BottleLine.objects.filter(note=run.name).count() == 7
@@ -151,7 +154,7 @@ def test_sheets_hang_with_their_numbers(run, get, post) -> None:
     sheet = sheets_of_run(run)[names[1]]
     assert sheet.negative == "N 2"
     assert f"hung: {run.name}" in text(get(f"/sheets/{sheet.pk}/"))
-    assert f"{names[1]} is N 2" in re.sub(r" +", " ", text(get(f"/runs/{run.pk}/after/")))
+    assert f"{names[1]} is negative N 2" in re.sub(r" +", " ", text(get(f"/runs/{run.pk}/after/")))
 
 
 def test_order_unknown_is_one_tap(run, post, get) -> None:
@@ -211,3 +214,49 @@ def test_what_runs_teach_is_offered_on_the_vessel_and_after_the_run(get, post, d
     assert "63 % of the way to its jacket in 8:00" in text(get(page))
     assert post(f"{page}forget/").status_code == 302
     assert models.Vessel.objects.get().follows_s is None
+
+
+def test_a_sheets_story_tells_its_run(plan, get, django_assert_max_num_queries) -> None:
+    """Place, clip, what development came to, and what touched it; not what came too late, nor what touched others."""
+    run = runs.open_planned(plan.pk, 1)
+    opened = run.events.get(seq=1)
+
+    def at(seconds: float) -> Moment:
+        return Moment(opened.at_utc + dt.timedelta(seconds=seconds), opened.boot_s + seconds, opened.boot_id)
+
+    names = list(sheets_of_run(run))
+    gone, *others = names
+    runs.command(run, c.Lose(sheet=gone), at(5.0))
+    runs.command(run, c.Tell("2.full"), at(400.0))
+    for seconds, shown_c in ((500.0, 20.4), (700.0, 19.8)):
+        runs.command(run, c.Reading(shown_c, Where.DEVELOPER), at(seconds))
+    run = ended(run)
+    runs.command(run, c.Incidence(Incident.POWER, ago_s=2500.0, text="fuse of the house"), at(3100.0))
+    runs.command(run, c.Incidence(Incident.LIGHT), at(3110.0))
+    runs.command(run, c.Identify(tuple(reversed(others))), at(3120.0))
+    sheet = sheets_of_run(run)[others[0]]
+    models.Sheet.objects.filter(pk=sheet.pk).update(label="larch", holder="", label_key="larch")
+    with django_assert_max_num_queries(MOST_QUERIES):
+        shown = text(get(f"/sheets/{sheet.pk}/"))
+    assert f"Hung on clip {len(others)}." in shown
+    assert "in effect, " in shown
+    assert "The developer was read at 19.4 °C to 20.0 °C, planned 20.0 °C." in shown
+    assert "the power went. In your words: fuse of the house." in shown
+    assert "light came in" not in shown
+    assert "Lost in this run." in text(get(f"/sheets/{sheets_of_run(run)[gone].pk}/"))
+    after = text(get(f"/runs/{run.pk}/after/"))
+    assert "the power went. In your words: fuse of the house. It touched every sheet." in after
+    assert "light came in. It came too late to touch a sheet." in after
+    assert f"Lost: {gone}." in after
+
+
+def test_ounces_are_booked_as_they_are_shown(run, get, post) -> None:
+    """A darkroom in US units with a decimal comma: what stands in the fields is what is booked."""
+    models.Darkroom.objects.create(units="us", decimal_sign="comma")
+    page = f"/runs/{run.pk}/after/"
+    sent = fields_of(get(page))
+    assert sent["b2.drawn"] == "0,68"
+    assert post(page, sent).status_code == 302
+    drawn = models.BottleLine.objects.get(note=run.name, bottle__mark="D")
+    assert drawn.change_ml == pytest.approx(-20.0, abs=0.15)
+    assert "drawn 0,68 fl oz" in text(get(page))

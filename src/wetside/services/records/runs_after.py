@@ -19,13 +19,16 @@ from wetside.records import models
 from wetside.runs.fold import is_over
 from wetside.runs.schedule import How, schedule_at
 from wetside.runs.state import Status
+from wetside.runs.touched import touched_sheets
 from wetside.runs.used import baths_used, is_water, water_ml
 from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_learned import vessel_named
 from wetside.services.records.runs_mixed import Mixed, mixed_for
+from wetside.services.records.sheets_runs import incident_said
 from wetside.values.names import plain_name
 from wetside.values.sheet_size import UNIT_AREA_CM2
+from wetside.wording import sentence
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -259,12 +262,17 @@ class _Proposer:
         found_ml = 0.0
         for place, mixed in enumerate(self.mixings):
             take_ml = min(mixed.left_ml, wanted_ml - found_ml)
-            if mixed.bottle != bottle.pk or not mixed.at_once or take_ml <= 0:
+            if not mixed.at_once or take_ml <= 0 or not self._is_same(mixed, bottle):
                 continue
             found_ml += take_ml
             self.mixings[place] = mixed._replace(left_ml=mixed.left_ml - take_ml)
             self.taken.append(mixed._replace(left_ml=take_ml))
         return round(found_ml, 3)
+
+    def _is_same(self, mixed: Mixed, bottle: models.Bottle) -> bool:
+        """Whether a mixing drew from a bottle, or from another that holds the same: the oldest is emptied first."""
+        other = self.by_key.get(mixed.bottle)
+        return mixed.bottle == bottle.pk or (other is not None and plain_name(other.holds) == plain_name(bottle.holds))
 
     def _film(self, row: Row, used: BathUsed) -> Row:
         """Film that a bath has seen which goes back to its bottle; weighted where it is the silver that counts."""
@@ -320,3 +328,18 @@ def emptied_s(schedule: Schedule) -> float | None:
         if due.act.does == "drain" and due.at_s is not None and due.how not in (How.AHEAD, How.WAITS)
     ]
     return max(ends, default=None)
+
+
+def wrong_in(state: State, schedule: Schedule) -> tuple[str, ...]:
+    """What went wrong in a run, each with the sheets that it touched; sheets that were lost at the end."""
+    lines = []
+    for one in touched_sheets(state, schedule):
+        if not state.sheets:
+            lines.append(incident_said(one.incident))
+            continue
+        how = "touched_none" if not one.sheets else "touched_all" if one.sheets == state.sheets else "touched"
+        touched = sentence(f"services.run_after.{how}", {"sheets": list(one.sheets)})
+        lines.append(f"{incident_said(one.incident)} {touched}")
+    if state.lost:
+        lines.append(sentence("services.run_after.lost", {"sheets": list(state.lost)}))
+    return tuple(lines)

@@ -24,6 +24,8 @@ TAUGHT = ("pour_s", "drain_s", "dries_s", "follows_s", "jacket_off_c")
 """Columns of a vessel that its runs can teach, in the order in which a page tells them."""
 NEWEST_RUNS = 9
 """Runs that are looked at, the newest: a vessel is learned anew after a repair. Our choice. [1]"""
+LOOKED_THROUGH = 60
+"""Runs of any vessel that are looked through for them, those that ended last. Our choice. [1]"""
 STEP: Mapping[str, float] = {"pour_s": 1.0, "drain_s": 1.0, "dries_s": 60.0, "follows_s": 10.0, "jacket_off_c": 0.1}
 """What a learned value is rounded to: nobody knows it finer. Our choice. [s, C]"""
 WORTH: Mapping[str, float] = {"pour_s": 2.0, "drain_s": 2.0, "dries_s": 60.0, "follows_s": 30.0, "jacket_off_c": 0.2}
@@ -59,12 +61,9 @@ def timed_in_runs(names: Iterable[str]) -> Timed:
     names : iterable of str
         What the vessel is, and was, called.
     """
+    ended = models.Run.kept.filter(state=models.RunState.ENDED, rehearsal=False).order_by("-changed_at")
     opened = models.RunEvent.objects.filter(
-        kind="opened",
-        data__script__vessel__in=sorted(set(names)),
-        run__state=models.RunState.ENDED,
-        run__rehearsal=False,
-        run__removed_at=None,
+        run__in=ended.values("pk")[:LOOKED_THROUGH], seq=1, kind="opened", data__script__vessel__in=sorted(set(names))
     )
     facts_of_runs = dict(opened.order_by("-at_utc", "run").values_list("run", "run__facts")[:NEWEST_RUNS])
     if not facts_of_runs:

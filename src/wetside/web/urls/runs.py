@@ -13,6 +13,7 @@ urlpatterns = [
     path("runs/<uuid:key>/", runs.run, name="run"),
     path("runs/<uuid:key>/rules.json", runs_live.rules, name="run_rules"),
     path("runs/<uuid:key>/facts", runs_live.facts, name="run_facts"),
+    path("runs/<uuid:key>/settle/", runs_compare.settle, name="run_settle"),
     path("runs/<uuid:key>/commands", runs.commands, name="run_commands"),
     path("runs/<uuid:key>/watch", runs_live.watch, name="run_watch"),
     path("runs/<uuid:key>/clips.json", runs_sound.clips, name="run_clips"),

@@ -16,7 +16,7 @@ from wetside.adapters.machine_clock import moment_now
 from wetside.cards.count import counted, counted_first
 from wetside.errors import WetsideError
 from wetside.services.records import runs as service
-from wetside.services.records.runs_after import After, Row, after_run, run_with_plan
+from wetside.services.records.runs_after import After, Row, after_run, run_with_plan, wrong_in
 from wetside.services.records.runs_booked import (
     BATH_NAMES,
     WHOLE_NAMES,
@@ -100,6 +100,7 @@ def _page(request: HttpRequest, found: After, mistakes: Mapping[str, str] | None
         "water": _water(request, found, mistakes),
         "wrong": [said for field, said in mistakes.items() if field not in own],
         "mistaken": bool(mistakes),
+        "went_wrong": wrong_in(found.state, found.schedule),
         "hanging": hanging_of(found.run, found.state, marks=False),
         **_taught(found),
         "dried_s": found.run.facts.get("dried_s"),

@@ -89,3 +89,28 @@ SENTENCES |= {
     "services.run_after.taken": N_("Taken: {vessel}, {what}, {value}."),
     "services.run_after.own_kept": N_("Kept as it was: {vessel}, {what}."),
 }
+
+SENTENCES |= {
+    "services.sheets.run_place": N_("Place {place} of {of} in {vessel}."),
+    "services.sheets.run_clip": N_("Hung on clip {clip}."),
+    "services.sheets.run_order_unknown": N_("At hanging the order was not known."),
+    "services.sheets.run_read": N_("The developer was read at {low_c:temp} to {high_c:temp}, planned {temp_c:temp}."),
+    "services.sheets.run_read_once": N_("The developer was read at {low_c:temp}, planned {temp_c:temp}."),
+    "services.sheets.run_noted": N_("Noted as developed by hand: nobody told of the run."),
+    "services.sheets.run_lost": N_("Lost in this run."),
+    "services.sheets.run_effect": N_(
+        "Developed {actual_s:mss} in effect, {planned_s:mss} planned: {density:signed} density ({percent:percent} of time)."
+    ),
+    "services.sheets.run_effect_time": N_(
+        "Developed {actual_s:mss} in effect, {planned_s:mss} planned ({percent:percent} of time); too far for a density."
+    ),
+    "services.sheets.incident_power": N_("At {at_s:mss} the power went."),
+    "services.sheets.incident_light": N_("At {at_s:mss} light came in."),
+    "services.sheets.incident_leak": N_("At {at_s:mss} the vessel leaked."),
+    "services.sheets.incident_other": N_("At {at_s:mss} something went wrong."),
+    "services.sheets.incident_words": N_("In your words: {text}."),
+    "services.run_after.touched": N_("It touched {sheets:list}."),
+    "services.run_after.touched_none": N_("It came too late to touch a sheet."),
+    "services.run_after.lost": N_("Lost: {sheets:list}."),
+    "services.run_after.touched_all": N_("It touched every sheet."),
+}
