@@ -6,7 +6,7 @@ import math
 
 import pytest
 from django.utils import timezone
-from tests.fixtures.run_records import STEADY, develop
+from tests.fixtures.run_records import develop
 
 from wetside.errors import RefusedError, UnknownNameError
 from wetside.records import models
@@ -33,7 +33,7 @@ def plan():
 def both(plan):
     """Two loads of the demo evening, the second with every answer 40 s late."""
     first = develop(runs.open_planned(plan.pk, 1))
-    return first, develop(runs.open_planned(plan.pk, 2), STEADY._replace(delay_s=40.0))
+    return first, develop(runs.open_planned(plan.pk, 2), late_s=40.0)
 
 
 def said(both):

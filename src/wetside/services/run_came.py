@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from wetside.runs.state import State
 
 
-def came_of(state: State, schedule: Schedule) -> list[str]:
+def came_of(state: State, schedule: Schedule, *, contested: bool = True) -> list[str]:
     """Say what the run did to its sheets, for the terminal and for the page alike.
 
     Parameters
@@ -23,6 +23,8 @@ def came_of(state: State, schedule: Schedule) -> list[str]:
     state : State
     schedule : Schedule
         Of the moment for which it is told.
+    contested : bool
+        Whether to name what was told differently; the page asks about that by itself.
     """
     alike: dict[str, list[str]] = {}
     assumed: list[str] = []
@@ -48,9 +50,10 @@ def came_of(state: State, schedule: Schedule) -> list[str]:
             "words": f" ({incident.text})" if incident.text else "",
         }
         lines.append(sentence("cli.run.noted", noted))
-    lines += [
-        sentence("cli.run.contested", {"kind": one.kind, "why": sentence(one.code, {})}) for one in state.contested
-    ]
+    if contested:
+        lines += [
+            sentence("cli.run.contested", {"kind": one.kind, "why": sentence(one.code, {})}) for one in state.contested
+        ]
     return lines
 
 

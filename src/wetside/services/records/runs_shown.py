@@ -99,7 +99,7 @@ def run_shown(run: models.Run, now: Moment | None = None) -> RunShown:
         told=len(state.stamps),
         can_look=any(due.act.does == "inspect" for due in schedule.dues),
         ask_order=state.status.value == "ended" and bool(state.sheets) and not state.identified,
-        came=tuple(came_of(state, schedule)) if over else (),
+        came=tuple(came_of(state, schedule, contested=False)) if over else (),
         aside=aside_said(state),
         opened=script is not None,
         name="" if script is None else script.name,

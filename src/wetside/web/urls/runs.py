@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import runs, runs_after, runs_compare, runs_dark, runs_live, runs_sound
+from wetside.web.views import runs, runs_after, runs_compare, runs_dark, runs_live, runs_look, runs_sound
 
 urlpatterns = [
     path("runs/", runs.runs, name="runs"),
@@ -14,6 +14,11 @@ urlpatterns = [
     path("runs/<uuid:key>/rules.json", runs_live.rules, name="run_rules"),
     path("runs/<uuid:key>/facts", runs_live.facts, name="run_facts"),
     path("runs/<uuid:key>/settle/", runs_compare.settle, name="run_settle"),
+    path("runs/<uuid:key>/look/", runs_look.look, name="run_look"),
+    path("runs/<uuid:key>/look/back/", runs_look.back, name="run_look_back"),
+    path("runs/<uuid:key>/look/take/", runs_look.take, name="run_look_take"),
+    path("runs/<uuid:key>/look/leave/", runs_look.leave, name="run_look_leave"),
+    path("plans/<uuid:key>/look/undo/", runs_look.undo, name="plan_look_undo"),
     path("runs/<uuid:key>/commands", runs.commands, name="run_commands"),
     path("runs/<uuid:key>/watch", runs_live.watch, name="run_watch"),
     path("runs/<uuid:key>/clips.json", runs_sound.clips, name="run_clips"),

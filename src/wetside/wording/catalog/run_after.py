@@ -104,6 +104,7 @@ SENTENCES |= {
     "services.sheets.run_effect_time": N_(
         "Developed {actual_s:mss} in effect, {planned_s:mss} planned ({percent:percent} of time); too far for a density."
     ),
+    "services.sheets.run_looked": N_("Looked at after it: {said}"),
     "services.sheets.incident_power": N_("At {at_s:mss} the power went."),
     "services.sheets.incident_light": N_("At {at_s:mss} light came in."),
     "services.sheets.incident_leak": N_("At {at_s:mss} the vessel leaked."),
