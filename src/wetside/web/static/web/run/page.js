@@ -8,6 +8,7 @@ import { bathNow, dueOf, scheduleAt } from "./schedule.js";
 import { Track } from "./track.js";
 import { bindForms } from "./forms.js";
 import { Signals } from "./signals.js";
+import { keepPage } from "../keeping.js";
 
 const KEEP_EVERY_S = 5;
 const ASK_AGAIN_MS = [1000, 2000, 4000, 8000];
@@ -436,16 +437,6 @@ export async function openRun(place, Page = RunPage, listen = bind) {
   setInterval(() => { if (document.visibilityState === "hidden") page.show(); }, 1000);
   keepPage(place.dataset.worker).catch(() => {});
   return page;
-}
-
-/** Have this page kept, so that it can be loaded anew while the server is silent (not over plain http from afar). */
-async function keepPage(worker) {
-  if (!("serviceWorker" in navigator)) return;
-  await navigator.serviceWorker.register(worker, { scope: "/" });
-  const { active } = await navigator.serviceWorker.ready;
-  const made = performance.getEntriesByType("resource").map((one) => one.name).filter((name) => name.includes("/static/"));
-  active.postMessage({ keep: [location.href, ...made] });
-  document.documentElement.dataset.kept = "asked";
 }
 
 const place = document.querySelector("section[data-run]:not([data-dark] *)");
