@@ -6,6 +6,7 @@ import json
 import os
 import subprocess
 import sys
+import zipfile
 
 import pytest
 from playwright.sync_api import expect
@@ -47,65 +48,107 @@ def furnish(server) -> None:
     assert told.returncode == 0, told.stderr
 
 
-def fetched(page, link) -> bytes:
-    """What a link of the page leads to."""
-    answer = page.request.get(link.get_attribute("href"))
-    assert answer.ok, answer.url
-    return answer.body()
+def is_phone(page) -> bool:
+    """Whether the page was opened with a screen that takes fingers."""
+    return page.viewport_size["width"] < 500
+
+
+def touch(page, target) -> None:
+    """A tap of a finger where the screen takes one, a click of the mouse elsewhere."""
+    if is_phone(page):
+        target.tap()
+    else:
+        target.click()
+
+
+def downloaded(page, link, folder) -> bytes:
+    """What the link saves when it is touched."""
+    with page.expect_download() as loading:
+        touch(page, link)
+    kept = folder / loading.value.suggested_filename
+    loading.value.save_as(kept)
+    return kept.read_bytes()
 
 
 def enter_three(page) -> None:
-    """Three rows by Enter: the holder side goes on by itself."""
+    """Three rows: the holder side goes on by itself; by a finger with the button, by keys with Enter."""
     page.goto("/sheets/new/")
     expect(page.locator("html[data-outbox=ready]")).to_be_attached()
     page.locator("#f-holder").fill(SIDES[0])
     page.locator("#f-film").fill("Tolland 100")
     page.locator("#f-size").fill("9x12cm")
     for count in range(1, 4):
-        page.keyboard.press("Enter")
+        if is_phone(page):
+            page.get_by_role("button", name="Keep, and the next").tap()
+        else:
+            page.keyboard.press("Enter")
         expect(page.locator("[data-rows] li").filter(has_text="sent")).to_have_count(count)
 
 
+def run_program(*words) -> str:
+    told = subprocess.run([sys.executable, "-c", RUN, *words], capture_output=True, text=True, check=False)
+    assert told.returncode == 0, told.stderr
+    return told.stdout
+
+
+def values_of(export) -> dict[str, object]:
+    """All records of an export, file by file; when and by what it was written is no value."""
+    with zipfile.ZipFile(export) as packed:
+        return {
+            name: json.loads(packed.read(name)) if name.endswith(".json") else packed.read(name)
+            for name in packed.namelist()
+            if not name.endswith("manifest.json")
+        }
+
+
 def test_a_regular_evening_from_sheets_to_files(page, server, tmp_path) -> None:
-    """The exported evening file gives the loads of the frozen plan."""
+    """The saved evening file gives the frozen plan's loads; the export gives its records in an empty archive."""
     furnish(server)
     enter_three(page)
     page.goto("/sheets/")
-    page.get_by_role("link", name=SIDES[2], exact=True).click()
+    touch(page, page.get_by_role("link", name=SIDES[2], exact=True))
     expect(page.locator("html[data-outbox=ready]")).to_be_attached()
-    page.get_by_role("button", name="Double exposure").click()
+    touch(page, page.get_by_role("button", name="Double exposure"))
     expect(page.get_by_role("button", name="Double exposure")).to_have_attribute("aria-pressed", "true")
-    page.goto("/plans/new/")
-    for box in page.locator("input[name=sheets]").all():
-        box.check()
-    page.get_by_role("button", name="Plan these sheets").click()
+    touch(page, page.get_by_role("navigation", name="Parts of the darkroom").get_by_role("link", name="Sheets"))
+    for side in SIDES:
+        touch(page, page.get_by_role("checkbox", name=f"Pick {side}"))
+    expect(page.locator("[data-picked-count]")).to_have_text("3 ticked")
+    touch(page, page.get_by_role("button", name="Plan these"))
+    if page.url.endswith("/plans/new/") or "sheet" in page.url.rpartition("?")[2]:
+        touch(page, page.get_by_role("button", name="Plan these sheets"))
     page.wait_for_selector("#choices")
     if page.locator("#choices").get_attribute("open") is None:
-        page.locator("#choices > summary").click()
+        touch(page, page.locator("#choices > summary"))
     page.locator("#c-process").select_option(label="drum, one shot")
     page.wait_for_selector("a.bar:visible")
-    page.locator("#compare-choices > summary").click()
-    page.get_by_label("drum, slow", exact=True).check()
+    touch(page, page.locator("#compare-choices > summary"))
+    touch(page, page.get_by_label("drum, slow", exact=True))
     page.wait_for_selector("table.compared")
     expect(page.locator("table.compared")).to_contain_text("9:00")
-    page.locator(".freeze button").click()
+    touch(page, page.locator(".freeze button"))
     page.wait_for_selector("text=What was frozen")
-    kept = {}
-    for name in ("plan.json", "evening.toml"):
-        kept[name] = tmp_path / name
-        kept[name].write_bytes(fetched(page, page.get_by_role("link", name=name, exact=True)))
-    page.get_by_role("link", name="Run sheet").first.click()
-    assert fetched(page, page.get_by_role("link", name=".pdf").first).startswith(b"%PDF")
-    again = subprocess.run(
-        [sys.executable, "-c", RUN, "plan", str(kept["evening.toml"]), "--json"],
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert again.returncode == 0, again.stderr
-    frozen = json.loads(kept["plan.json"].read_text("utf-8"))
+    frozen = json.loads(downloaded(page, page.get_by_role("link", name="plan.json", exact=True), tmp_path))
+    downloaded(page, page.get_by_role("link", name="evening.toml", exact=True), tmp_path)
+    again = json.loads(run_program("plan", str(tmp_path / "evening.toml"), "--json"))
     assert frozen["loads"]
-    assert json.loads(again.stdout)["loads"] == frozen["loads"]
+    assert again["loads"] == frozen["loads"]
+    touch(page, page.get_by_role("link", name="Run sheet").first)
+    link = page.get_by_role("link", name=".pdf").first
+    # The browser shows a PDF where it can, to be printed from there; an answer that is shown has no file to open.
+    with page.context.expect_event("response", lambda answer: answer.url.endswith(".pdf")) as shown:
+        touch(page, link)
+    run_sheet = page.request.get(shown.value.url).body()
+    assert shown.value.headers["content-type"] == "application/pdf"
+    assert run_sheet.startswith(b"%PDF")
+    assert run_sheet.rstrip().endswith(b"%%EOF")
+    page.go_back()
+    touch(page, page.get_by_role("link", name="Darkroom and archive"))
+    downloaded(page, page.get_by_role("link", name="Download an export"), tmp_path)
+    (export,) = tmp_path.glob("*.zip")
+    run_program("import", str(export), "--data", str(tmp_path / "empty"))
+    run_program("export", str(tmp_path / "again.zip"), "--data", str(tmp_path / "empty"))
+    assert values_of(tmp_path / "again.zip") == values_of(export)
 
 
 def test_from_start_to_a_frozen_plan_by_keys_alone(page) -> None:

@@ -97,8 +97,7 @@ def b5_at_the_page(room: Darkroom) -> list[str]:
     page.locator("#p-ago").fill("2:20")
     page.locator("#p-text").fill("turned by hand")
     page.get_by_role("button", name="Note it for every sheet of the load").click()
-    until(page, "document.body.textContent.includes('Noted')")
-    room.shown()
+    until(page, "document.querySelector('[data-run-said]').textContent.includes('Noted')")
     room.to(480)
     page.keyboard.press("t")
     page.locator("#run-shown").fill("19,4")
@@ -221,7 +220,15 @@ def b4_in_the_dark(room: Darkroom) -> list[str]:
     page.keyboard.press("t")
     page.keyboard.type("20.0")
     page.keyboard.press("Enter")
-    until(page, "document.querySelector('[data-run-alone]').textContent.includes('1 kept')")
+    page.locator("summary", has_text="Something went wrong").click()
+    page.locator("#p-ago").fill("9:59:59")
+    page.locator("#p-what").select_option("light")
+    note = page.get_by_role("button", name="Note it for every sheet of the load")
+    note.click()
+    until(page, "document.querySelector('[data-run-said]').textContent.includes('within the run')")
+    page.locator("#p-ago").fill("0:10")
+    note.click()
+    until(page, "document.querySelector('[data-run-alone]').textContent.includes('2 kept')")
     room.to(150)
     room.start()
     room.on(10)
@@ -249,6 +256,8 @@ def b4_at_the_terminal(clock: MovedClock, plan: Path, log: Path, terminal: Any) 
     clock.to(110)
     at.answer("t", "Reading in the developer")
     at.answer("20.0\n", "20.0")
+    at.answer("i", "What went wrong")
+    at.answer("l 0:10\n", "Noted")
     clock.to(490)
     at.answer(" ", "Taken: Stop, full")
     for after_s, taken in REST:
@@ -276,6 +285,8 @@ def test_b4_lights_out(darkroom: Darkroom, clock: MovedClock, terminal: Any, tmp
     assert list(found) == list(same)
     assert len(found) == 11
     assert "8 left" not in found
+    for lines in (at_page, at_terminal):
+        assert any(line.strip().endswith("for every sheet of the load: light came in.") for line in lines), lines
     for sheet, (actual_s, planned_s, density, percent) in found.items():
         assert (actual_s, planned_s) == (pytest.approx(same[sheet][0], abs=2), same[sheet][1])
         assert (density, percent) == (0.0, pytest.approx(same[sheet][3], abs=0.5))

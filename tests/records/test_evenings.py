@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime as dt
 from pathlib import Path
 
 import pytest
@@ -12,8 +13,10 @@ from wetside.adapters.evening_writer import write_evening
 from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.services.records.changes import change
+from wetside.services.records.demo import make_demo
 from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets
 from wetside.services.records.evenings_import import OURS, THEIRS, evening_of_files, preview, take
+from wetside.services.records.sheets_waiting import waiting
 
 pytestmark = pytest.mark.django_db
 ROOT = Path(__file__).resolve().parents[2]
@@ -120,3 +123,11 @@ def test_a_ledger_begins_with_what_the_file_says() -> None:
     bottle = models.Bottle.kept.get(mark="D")
     assert (bottle.left_ml, bottle.role) == (350.0, "developer")
     assert sum(line.change_ml for line in bottle.ledger.all()) == 350.0
+
+
+def test_sheets_of_an_evening_show_the_size_and_process_that_it_gives_them() -> None:
+    """The file names both once, for all its sheets; the list of what waits tells them of each."""
+    make_demo()
+    groups = waiting(dt.date(2026, 11, 25)).groups
+    assert {one.size for group in groups for one in group.sheets} == {"9x12cm"}
+    assert {group.plan_process for group in groups} == {"drum, one-shot"}

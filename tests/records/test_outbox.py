@@ -142,3 +142,23 @@ def test_holder_moves_and_loads_are_items_too() -> None:
     assert not Sheet.kept.exists()
     assert code(lambda: do("side.move", {"side": [str(side.pk)], "move": ["eat"]})) == "services.holders.no_move"
     assert code(lambda: do("side.move", {"side": ["x"], "move": ["dust"]})) == "services.sheets.no_identity"
+
+
+def test_lots_and_holders_are_items_too() -> None:
+    """Made, corrected on the revision that the answer names, refused where the page is older."""
+    from wetside.records.models import FilmLot, Holder
+
+    said = take(DEVICE, 1, "holders.make", {"holders": ["7"], "size": ["9x12cm"]}).answer["said"]
+    assert said == "Kept with their sides: one holder."
+    holder = Holder.kept.get(name="7")
+    fields = {"id": [str(holder.pk)], "revision": ["1"], "name": ["7"], "note": ["leaks"]}
+    answer = take(DEVICE, 2, "holder.change", fields).answer
+    assert (answer["revision"], find(Holder, holder.pk).note) == (2, "leaks")
+    assert code(lambda: take(DEVICE, 3, "holder.change", fields)) == "services.records.changed_meanwhile"
+    lot = find(FilmLot, take(DEVICE, 3, "lot.add", {"film": ["Tolland 100"], "number": ["L-7"]}).answer["id"])
+    film = {"of": [str(lot.film_id)], "id": [str(lot.pk)], "revision": ["1"], "number": ["L-7"], "bought": ["25"]}
+    assert take(DEVICE, 4, "film.lot", film).answer["revision"] == 2
+    new = {"of": [str(lot.film_id)], "id": [""], "number": ["L-8"]}
+    take(DEVICE, 5, "film.lot", new)
+    assert [(one.number, one.bought) for one in FilmLot.kept.order_by("number")] == [("L-7", 25), ("L-8", None)]
+    assert code(lambda: do("film.lot", {**new, "of": ["nobody"]})) == "services.sheets.no_identity"

@@ -200,6 +200,23 @@ def test_a_restored_backup_brings_no_device_back(begun) -> None:
     assert begun.run("check").code == 0
 
 
+def test_a_restored_backup_brings_no_token_back(begun) -> None:
+    """One that was revoked after the backup stays out; no program gets in until it has a new one, and that is said."""
+    set_up = "from wetside.web.serve import set_up; set_up()\nfrom wetside.adapters.clock import now\n"
+    set_up += "from wetside.services.records import tokens\n"
+    made = begun.run(python=set_up + "print(tokens.make_token('thermometer', 'readings', now()).secret)")
+    asks = set_up + f"print(tokens.token_of({made.out.strip()!r}, now()) is not None)"
+    assert begun.run(python=asks).out.strip() == "True"
+    name = json.loads(begun.run("backup", "--json").out)["backup"]["name"]
+    begun.run(python=set_up + "tokens.revoke_token(tokens.list_tokens()[0].key, now())")
+    assert begun.run(python=asks).out.strip() == "False"
+    restored = begun.run("backup", "--restore", name)
+    assert restored.code == 0
+    assert "make the tokens anew" in restored.out
+    assert begun.run(python=asks).out.strip() == "False"
+    assert begun.run("check").code == 0
+
+
 @pytest.mark.django_db
 @pytest.mark.parametrize(
     ("name", "password", "code"),

@@ -27,8 +27,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 TABLES_IN_FILE = "records_"
-WAYS_IN = ("records_signedin", "records_telephonecode")
-"""Tables that a restored file begins without: a device that was signed out since does not come back with it."""
+WAYS_IN = ("records_signedin", "records_telephonecode", "records_token")
+"""Tables that a restored file begins without: a device that was signed out since does not come back with it, nor a
+token that was revoked. Who may still come in signs in again, or gets a new token."""
 _making = threading.Lock()
 """One backup at a time: that of the start is made while a person may ask for another."""
 

@@ -24,6 +24,10 @@ KINDS: dict[str, str] = {
     "sheet.change": "wetside.services.records.sheets_items:take_correction",
     "side.move": "wetside.services.records.sheets_items:take_move",
     "sides.load": "wetside.services.records.sheets_items:take_loading",
+    "holders.make": "wetside.services.records.holders_items:take_holders",
+    "holder.change": "wetside.services.records.holders_items:take_holder",
+    "lot.add": "wetside.services.records.holders_items:take_lot",
+    "film.lot": "wetside.services.records.holders_items:take_film_lot",
 }
 """Every kind of item, and the function that takes it: fields in, answer out. Other parts add theirs here."""
 

@@ -47,6 +47,9 @@ def list_runs(page: int = 1) -> tuple[tuple[models.Run, ...], bool]:
     frozen = Case(When(state=models.RunState.READY, then=F("plan__frozen_at"))).desc(nulls_last=True)
     load = Case(When(state=models.RunState.READY, then=F("load"))).asc(nulls_last=True)
     first = (max(1, page) - 1) * PAGE
+    # Loads that are ready stand in the order in which they are developed, the newest plan first.
+    frozen = Case(When(state=models.RunState.READY, then=F("plan__frozen_at"))).desc(nulls_last=True)
+    load = Case(When(state=models.RunState.READY, then=F("load"))).asc(nulls_last=True)
     rows = models.Run.kept.select_related("plan").defer("plan__document", "plan__evening")
     found = list(rows.order_by(rank, frozen, load, "-changed_at", "pk")[first : first + PAGE + 1])
     return tuple(found[:PAGE]), len(found) > PAGE

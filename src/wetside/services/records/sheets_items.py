@@ -16,6 +16,7 @@ from wetside.records.models import HolderSide, Sheet
 from wetside.services.records import changes, holders_moves
 from wetside.services.records.darkroom import darkroom_settings
 from wetside.services.records.holders import day_of, sides_named
+from wetside.services.records.holders_items import revision_of
 from wetside.services.records.sheets import add_sheet, checked_sheet, correct_sheet, raw_of_sheet, tap
 from wetside.services.records.sheets_next import next_label
 from wetside.wording import sentence
@@ -77,7 +78,7 @@ def take_correction(fields: Fields) -> dict[str, Any]:
     changed = correct_sheet(
         sheet,
         raw,
-        revision=_revision(fields),
+        revision=revision_of(fields),
         lot=fields.text("lot"),
         note=fields.text("note"),
         make_film=fields.text("make_film") == "on",
@@ -86,6 +87,7 @@ def take_correction(fields: Fields) -> dict[str, Any]:
     return {
         "said": sentence("services.sheets.corrected", {"what": str(changed)}),
         "id": str(changed.pk),
+        "revision": changed.revision,
         "address": f"/sheets/{changed.pk}/",
     }
 
@@ -95,11 +97,6 @@ def _with_other_keys(sheet: Sheet, raw: Mapping[str, Any], fields: Fields) -> di
     shown = fields.getlist("shown")
     kept = {} if not shown else {k: v for k, v in raw_of_sheet(sheet).items() if k not in shown and k != "done"}
     return {**kept, **raw}
-
-
-def _revision(fields: Fields) -> int | None:
-    text = fields.text("revision")
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 10 else None
 
 
 def _record(kind: Any, key: str) -> Any:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from django.db.models import Case, Count, DateField, F, IntegerField, Min, Q, Value, When
 from django.db.models.functions import Coalesce, TruncDate
 
-from wetside.records.models import Film, Process, ProcessVersion, Sheet, SheetState
+from wetside.records.models import Film, PlanSheet, Process, ProcessVersion, Sheet, SheetState
 from wetside.services.records.sheets_names import UNDEVELOPED
 
 if TYPE_CHECKING:
@@ -25,7 +25,10 @@ SHOWN = ("developed", "lost", "removed")
 
 
 class WaitingSheet(NamedTuple):
-    """A sheet of the list, with what is said of it. ``days`` is how long it has waited. [days]"""
+    """A sheet of the list, with what is said of it. ``days`` is how long it has waited. [days]
+
+    ``size`` and ``plan_process`` are what its plan gives where the sheet itself names none; empty where neither does.
+    """
 
     sheet: Sheet
     label: str
@@ -35,12 +38,15 @@ class WaitingSheet(NamedTuple):
     long: bool
     mishaps: tuple[str, ...]
     twin: str
+    size: str
+    plan_process: str
 
 
 class WaitingGroup(NamedTuple):
     """Sheets that may share a load; without a process, those of one film.
 
-    ``total`` counts the whole group, ``sheets`` are those that stand on this page.
+    ``total`` counts the whole group, ``sheets`` are those that stand on this page. ``plan_process`` is the process that
+    a plan gives to all of these, where they name none themselves.
     """
 
     process: str
@@ -51,6 +57,7 @@ class WaitingGroup(NamedTuple):
     total: int
     sheets: tuple[WaitingSheet, ...]
     key: str
+    plan_process: str
 
 
 class Waiting(NamedTuple):
@@ -163,9 +170,10 @@ def _shown(sheets: Any, groups: list[_Group], skip: int, today: dt.date) -> list
         .select_related("film", "twin", "process", "aim")
         .order_by("group_rank", "since", "made_at", "label_key")[skip : skip + PAGE]
     )
+    given = _given_by_plans([sheet for sheet in found if not sheet.size or sheet.process_id is None])
     shown = []
     for number, group in enumerate(groups):
-        mine = tuple(_waiting_sheet(sheet, today) for sheet in found if sheet.group_rank == number)
+        mine = tuple(_waiting_sheet(sheet, today, given.get(sheet.pk)) for sheet in found if sheet.group_rank == number)
         if not mine:
             continue
         version = group.process
@@ -179,12 +187,39 @@ def _shown(sheets: Any, groups: list[_Group], skip: int, today: dt.date) -> list
                 total=group.total,
                 sheets=mine,
                 key=f"g{number}",
+                plan_process=mine[0].plan_process if len({one.plan_process for one in mine}) == 1 else "",
             )
         )
     return shown
 
 
-def _waiting_sheet(sheet: Any, today: dt.date) -> WaitingSheet:
+class _Given(NamedTuple):
+    size: str = ""
+    process: str = ""
+
+
+def _given_by_plans(sheets: list[Any]) -> dict[Any, _Given]:
+    """Size and process that the newest plan of each sheet gives to sheets that name none."""
+    if not sheets:
+        return {}
+    places = (
+        PlanSheet.objects.filter(sheet__in=sheets, plan__removed_at=None)
+        .order_by("plan__made_at")
+        .values_list("sheet_id", "plan__choices__keys__size", "plan__choices__process")
+    )
+    chosen = {sheet: (size, process) for sheet, size, process in places}
+    names = {
+        str(pk): name
+        for pk, name in Process.kept.filter(pk__in={one for _, one in chosen.values() if one}).values_list("pk", "name")
+    }
+    return {
+        sheet: _Given(size if isinstance(size, str) else "", names.get(process, ""))
+        for sheet, (size, process) in chosen.items()
+    }
+
+
+def _waiting_sheet(sheet: Any, today: dt.date, given: _Given | None = None) -> WaitingSheet:
+    given = given or _Given()
     days = max(0, (today - sheet.since).days)
     return WaitingSheet(
         sheet=sheet,
@@ -195,6 +230,8 @@ def _waiting_sheet(sheet: Any, today: dt.date) -> WaitingSheet:
         long=days >= LONG_DAYS,
         mishaps=tuple(sheet.facts.get("mishaps", ())),
         twin=str(sheet.twin) if sheet.twin else "",
+        size=sheet.size or given.size,
+        plan_process="" if sheet.process_id else given.process,
     )
 
 

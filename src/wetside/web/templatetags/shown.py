@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from typing import TYPE_CHECKING, Any
 
 from django import template
@@ -69,6 +70,21 @@ def celsius(value: float | None, decimals: int = 1) -> str:
         return "–"
     us = manner().us
     return decimal(f"{f_of_c(value) if us else value:.{decimals}f}") + f"{TIE}{'°F' if us else '°C'}"
+
+
+_PARTED = re.compile(r"(?<=[0-9]) (?=(?:°[CF]|C|ml|l|fl oz|oz|g|s|min|h|days?|mm|cm²?|m|%|stops?)(?![A-Za-z0-9]))")
+
+
+@register.filter
+def together(text: object) -> str:
+    """Text in which no line parts a number from its unit.
+
+    Examples
+    --------
+    >>> together("20.0 °C, 300 ml in 5 places").replace(TIE, "_")
+    '20.0_°C, 300_ml in 5 places'
+    """
+    return _PARTED.sub(TIE, str(text))
 
 
 @register.filter

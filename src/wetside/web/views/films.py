@@ -10,11 +10,12 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext, ngettext
+from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_POST
 
 from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Film, FilmTime, Reciprocity
-from wetside.services.records import films
+from wetside.services.records import films, outbox
 from wetside.services.records.film_evidence import film_evidence
 from wetside.services.records.films_history import corrections_of
 from wetside.web.forms.entry import entries, raw_of_post
@@ -205,6 +206,7 @@ def film_back(request: HttpRequest, key: UUID) -> HttpResponse:
     return redirect("film", record.pk)
 
 
+@ensure_csrf_cookie
 def lot_form(request: HttpRequest, key: UUID, lot_key: UUID | None = None) -> HttpResponse:
     """Add a lot to a film, or correct one."""
     record = films.find_film(key)
@@ -222,12 +224,15 @@ def lot_form(request: HttpRequest, key: UUID, lot_key: UUID | None = None) -> Ht
     loose: list[str] = []
     if request.method == "POST":
         answers = films.LotAnswers(*(request.POST.get(name, "") for name in films.LotAnswers._fields))
+        posted = {name: request.POST.getlist(name) for name in request.POST}
         try:
-            films.save_lot(record, answers, lot, revision=revision_of(request))
+            answer = outbox.do(
+                "film.lot", {**outbox.fields_of(posted), "of": [str(key)], "id": [str(lot_key)] if lot_key else []}
+            )
         except WetsideError as error:
             mistakes, loose = told(error, films.LotAnswers._fields)
         else:
-            messages.success(request, gettext("Lot %(what)s is kept.") % {"what": answers.number})
+            messages.success(request, answer["said"])
             return redirect("film", record.pk)
     context = {
         "film": record,

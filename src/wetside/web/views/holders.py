@@ -65,7 +65,7 @@ def _undo(request: HttpRequest) -> dict[str, str] | None:
     found = kept.removed_by_key(str(request.GET.get("removed", "")))
     if found is None:
         return None
-    address = reverse("holder-back" if found.kind == "holder" else "lot-back", args=[found.key])
+    address = reverse("holder-back" if found.kind == "holder" else "lots-back", args=[found.key])
     return {"address": address, "said": sentence("web.sheets.removed", {"what": found.name})}
 
 
@@ -76,18 +76,12 @@ def _fields(request: HttpRequest) -> dict[str, list[str]]:
 @require_POST
 def new(request: HttpRequest) -> HttpResponse:
     """Make holders of a span."""
-    post = request.POST
     try:
-        made = kept.make_holders(
-            post.get("holders", ""),
-            size=post.get("size", ""),
-            sides=post.get("sides", "left, right").split(","),
-            notch=post.get("notch", ""),
-        )
+        answer = outbox.do("holders.make", _fields(request))
     except WetsideError as error:
         return _page(request, mistakes_of(error), "new", 422)
-    messages.success(request, sentence("web.holders.made", {"count": len(made)}))
-    return HttpResponseRedirect(reverse("holders"))
+    messages.success(request, answer["said"])
+    return HttpResponseRedirect(answer["address"])
 
 
 @require_POST
@@ -109,25 +103,19 @@ def move(request: HttpRequest) -> HttpResponse:
     return HttpResponseRedirect(reverse("holders"))
 
 
+@ensure_csrf_cookie
 def lots(request: HttpRequest) -> HttpResponse:
     """Lots of film with their dates, and a new one."""
     mistakes: Mapping[str, str] = {}
     post = request.POST
     if request.method == "POST":
         try:
-            lot = kept.keep_lot(
-                post.get("film", ""),
-                post.get("number", ""),
-                size=post.get("size", ""),
-                expires=post.get("expires", ""),
-                bought=post.get("bought", ""),
-                make_film=post.get("make_film") == "on",
-            )
+            answer = outbox.do("lot.add", _fields(request))
         except WetsideError as error:
             mistakes = mistakes_of(error)
         else:
-            messages.success(request, sentence("web.holders.lot_kept", {"film": lot.film.name, "number": lot.number}))
-            return HttpResponseRedirect(reverse("lots"))
+            messages.success(request, answer["said"])
+            return HttpResponseRedirect(answer["address"])
     found = kept.lots(today())
     context = {
         "lots": found,
@@ -157,27 +145,19 @@ def lot_back(request: HttpRequest, key: UUID) -> HttpResponse:
     return HttpResponseRedirect(reverse("lots"))
 
 
+@ensure_csrf_cookie
 def one(request: HttpRequest, key: UUID) -> HttpResponse:
     """One holder: its name, size, notch and note, and the sheets that were in it."""
     holder = kept.holder_by_key(key, removed=True)
     mistakes: Mapping[str, str] = {}
     if request.method == "POST":
-        post = request.POST
-        revision = post.get("revision", "")
         try:
-            kept.change_holder(
-                holder,
-                name=post.get("name", ""),
-                size=post.get("size", ""),
-                notch=post.get("notch", ""),
-                note=post.get("note", "")[:4000],
-                revision=int(revision) if revision.isdigit() else None,
-            )
+            answer = outbox.do("holder.change", {**_fields(request), "id": [str(key)]})
         except WetsideError as error:
             mistakes = mistakes_of(error)
         else:
-            messages.success(request, sentence("web.holders.kept", {"what": post.get("name", "")}))
-            return HttpResponseRedirect(reverse("holders"))
+            messages.success(request, answer["said"])
+            return HttpResponseRedirect(answer["address"])
     context = {
         "holder": holder,
         "mistakes": mistakes,

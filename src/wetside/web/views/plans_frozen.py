@@ -95,14 +95,18 @@ def _load_page(request: HttpRequest, key: UUID, number: int, *, typed: str = "",
         raise UnknownNameError("web.no_load", load=number)
     states = {state.number: state for state in frozen.load_states(plan, document)}
     sheet = run_sheet_of_load(document, found, fahrenheit=getattr(request.darkroom, "units", "") == "us")  # type: ignore[attr-defined]
+    state = states.get(number)
+    begun = state is not None and (state.by_hand or (state.run is not None and state.run.state in {"running", "ended"}))
+    cancelled = plans_cancelled.cancelled_loads(plan)
     names = {f"load-{number}.pdf", f"load-{number}.html", f"load-{number}.png"}
     context = {
         "plan": plan,
         "load": found,
         "loads": document.loads,
         "sheet": sheet,
-        "state": states.get(number),
-        "cancelled": plans_cancelled.cancelled_loads(plan),
+        "state": state,
+        "startable": not begun and number not in cancelled,
+        "cancelled": cancelled,
         "files": [one for one in frozen.files_of(plan) if one.name in names],
         "typed": typed,
         "mistake": mistake,

@@ -22,6 +22,8 @@ SENTENCES = {
     "cards.number.12": N_("twelve"),
     "cards.noun.sheet_one": N_("{number} sheet"),
     "cards.noun.sheet_many": N_("{number} sheets"),
+    "cards.noun.holder_one": N_("{number} holder"),
+    "cards.noun.holder_many": N_("{number} holders"),
     "cards.noun.side_one": N_("{number} side"),
     "cards.noun.side_many": N_("{number} sides"),
     "cards.noun.lot_one": N_("{number} lot"),

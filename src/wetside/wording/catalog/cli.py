@@ -14,10 +14,13 @@ SENTENCES = {
         "There is no archive in {folder:quoted}, hence no backup. Name its folder in WETSIDE_DATA or after --data."
     ),
     "cli.backup.made": N_("Backup made and read back: {name} ({rows} rows)."),
-    "cli.backup.restored": N_("The archive stands as in the backup {name} ({rows} rows). Go on with: wetside serve"),
+    "cli.backup.restored": N_(
+        "The archive stands as in the backup {name} ({rows} rows), with no device signed in and no token of a program: sign in "
+        "again, and make the tokens anew. Go on with: wetside serve"
+    ),
     "cli.backup.restored_beside": N_(
-        "The archive stands as in the backup {name} ({rows} rows). The file that stood there before is kept as {kept}. Go "
-        "on with: wetside serve"
+        "The archive stands as in the backup {name} ({rows} rows), with no device signed in and no token of a program: sign in "
+        "again, and make the tokens anew. The file that stood there before is kept as {kept}. Go on with: wetside serve"
     ),
     "cli.export.done": N_("{rows} rows and {files} kept files were written to {target}."),
     "cli.import.done": N_("{rows} rows and {files} kept files were taken in, and compared with the export."),

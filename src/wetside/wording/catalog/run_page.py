@@ -70,7 +70,7 @@ SENTENCES = {
     "run_page.page.tells": N_("Any key, pedal or tap tells: {{what}}."),
     "run_page.page.ended": N_("The run is over"),
     "run_page.page.abandoned": N_("The run was given up"),
-    "run_page.page.last": N_("Tell what you did last"),
+    "run_page.page.last": N_("then tell it: the run is over when they hang"),
     "run_page.page.doubtful": N_("Go by your watch"),
     "run_page.page.doubtful_then": N_(
         "This device's clock cannot be right, so no time is shown. The run had lasted {{in}} for certain. Type below how "
@@ -100,6 +100,8 @@ SENTENCES = {
     "run_page.page.reading_wrong": N_("No temperature between {{low}} and {{high}}. Read again."),
     "run_page.page.looked": N_("The end is moved: drain in {{in}}."),
     "run_page.page.lost": N_("{{sheet}} is out of the run."),
+    "run_page.page.noted": N_("Noted for every sheet of the load."),
+    "run_page.page.ago_wrong": N_("How long ago is minutes:seconds, and within the run: at most {{in}}."),
     "run_page.page.retired": N_("The run no longer waits there."),
     "run_page.page.watch_wrong": N_("A run's time is minutes:seconds, and no less than {{in}}."),
     "run_page.page.watch_taken": N_("By your watch: {{in}}."),

@@ -96,6 +96,9 @@ SENTENCES = {
     "services.holders.sheet_gone": N_(
         "The sheet of {what:quoted} has changed since: the move cannot be taken back. Correct the sheet and the side by hand."
     ),
+    "services.holders.made": N_("Kept with their sides: {holders}."),
+    "services.holders.kept": N_("Holder {what:quoted} is kept."),
+    "services.holders.lot_kept": N_("Lot {number} of {film} is kept."),
     "services.holders.done_load": N_("{count} sides are loaded with {film}."),
     "services.holders.done_expose": N_("{what} is exposed; the sheet {sheet:quoted} waits."),
     "services.holders.done_suspect": N_("{what} is in doubt; a sheet in it will be developed alone."),

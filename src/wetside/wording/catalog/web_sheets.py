@@ -17,7 +17,4 @@ SENTENCES = {
     "web.sheets.no_error": N_("No error on the film"),
     "web.sheets.over": N_("{stops:stops_said} on the film: over"),
     "web.sheets.under": N_("{stops:stops_said} on the film: under"),
-    "web.holders.made": N_("{count} holders are kept, with their sides."),
-    "web.holders.kept": N_("Holder {what:quoted} is kept."),
-    "web.holders.lot_kept": N_("Lot {number} of {film} is kept."),
 }

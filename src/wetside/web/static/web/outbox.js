@@ -4,6 +4,8 @@
 // A form with data-outbox="kind" goes through here; one with data-draft="name" keeps what is half typed. Other pages may
 // use Outbox themselves: `const outbox = await openOutbox(); await outbox.add(kind, fields)`.
 
+import { keepPage } from "./keeping.js";
+
 const DATABASE = "wetside-outbox";
 const KEPT_DAYS = 30;
 const FIRST_WAIT_MS = 1000;
@@ -95,6 +97,22 @@ export class Outbox extends EventTarget {
     await done(transaction);
   }
 
+  /** What was taken goes; a later correction of the same record, typed before the answer, follows on what it has become. */
+  async taken(item, answer) {
+    const transaction = this.database.transaction("items", "readwrite", { durability: "strict" });
+    const items = transaction.objectStore("items");
+    items.delete(item.number);
+    const before = item.fields.revision?.[0];
+    if (item.fields.id?.[0] && answer.revision) {
+      for (const later of await asked(items.getAll())) {
+        const follows = later.number > item.number && later.kind === item.kind && later.state === "kept";
+        if (!follows || later.fields.id?.[0] !== item.fields.id[0] || later.fields.revision?.[0] !== before) continue;
+        items.put({ ...later, fields: { ...later.fields, revision: [String(answer.revision)] } });
+      }
+    }
+    await done(transaction);
+  }
+
   /** Hand over everything that is kept, in its order; one tab at a time where the browser can tell. */
   drain() {
     clearTimeout(this.timer);
@@ -130,8 +148,8 @@ export class Outbox extends EventTarget {
         return false;
       }
       if (answer.taken) {
-        await this.settle(item.number, null);
-        this.tell("taken", { number: item.number, kind: item.kind, answer: answer.taken });
+        await this.taken(item, answer.taken);
+        this.tell("taken", { number: item.number, kind: item.kind, answer: answer.taken, before: item.fields.revision?.[0] });
       } else if (answer.mistakes) {
         await this.settle(item.number, { state: "refused", mistakes: answer.mistakes });
         this.tell("refused", { number: item.number, kind: item.kind, mistakes: answer.mistakes });
@@ -210,10 +228,11 @@ export function fill(form, fields) {
   for (const control of form.elements) {
     if (!control.name || QUIET.has(control.name) || control.type === "hidden" || control.type === "submit") continue;
     const values = fields[control.name] ?? [];
-    if (control.type === "checkbox") control.checked = values.includes(control.value);
+    if (control.type === "radio") control.checked = values[0] === control.value;
+    else if (control.type === "checkbox") control.checked = values.includes(control.value);
     else if (control.localName !== "button") control.value = values[0] ?? "";
   }
-  form.dispatchEvent(new CustomEvent("outbox:filled", { bubbles: true }));
+  form.dispatchEvent(new CustomEvent("outbox:filled", { bubbles: true, detail: { fields } }));
   form.dispatchEvent(new Event("input", { bubbles: true }));
 }
 
@@ -275,7 +294,8 @@ function button(text, act) {
 
 function nameOf(item) {
   const said = (name) => (item.fields[name] ?? [""])[0];
-  return [said("holder") || said("label") || said("holders") || said("move"), said("film")].filter(Boolean).join(", ") || item.kind;
+  const name = ["holder", "label", "holders", "name", "number", "move"].map(said).find(Boolean);
+  return [name, said("film")].filter(Boolean).join(", ") || item.kind;
 }
 
 function words(template, value) {
@@ -299,6 +319,7 @@ async function show(outbox) {
   list.replaceChildren(...refused.map((item) => refusedLine(outbox, item)), ...dropped.map((item) => droppedLine(outbox, item)));
   place.hidden = !said.textContent && !refused.length && !dropped.length;
   if (hadFocus) list.querySelector("button")?.focus();
+  showWaiting(kept);
   showPage(items, told);
 }
 
@@ -335,9 +356,25 @@ async function change(outbox, item, state) {
 }
 
 function formFor(item) {
-  return [...document.querySelectorAll(`form[data-outbox="${CSS.escape(item.kind)}"]`)].find(
-    (form) => !item.fields.id || form.elements.id?.value === item.fields.id[0],
-  );
+  return [...document.querySelectorAll(`form[data-outbox="${CSS.escape(item.kind)}"]`)].find((form) => isOf(form, item));
+}
+
+/** Whether a form is of the record that an item is about. */
+function isOf(form, item) {
+  const same = (name) => !item.fields[name] || form.elements[name]?.value === item.fields[name][0];
+  return form.dataset.outbox === item.kind && ["id", "of", "side"].every(same);
+}
+
+/** A form whose last entry is not sent yet says so beside it, for the page shows what was before. */
+function showWaiting(kept) {
+  for (const form of document.querySelectorAll("form[data-outbox]:not([data-row])")) {
+    form.querySelector(".not-sent")?.remove();
+    if (!kept.some((item) => isOf(form, item))) continue;
+    const told = document.createElement("p");
+    told.className = "not-sent";
+    told.textContent = place.dataset.here;
+    form.append(told);
+  }
 }
 
 function mend(item) {
@@ -412,6 +449,16 @@ function follow(event) {
   else location.assign(next);
 }
 
+/** A form that goes on being typed in while its earlier correction is taken stands on what that made of the record. */
+function renew(event) {
+  const { kind, answer, before } = event.detail;
+  if (!answer.revision) return;
+  for (const form of document.querySelectorAll(`form[data-outbox="${CSS.escape(kind)}"]`)) {
+    const revision = form.elements.revision;
+    if (form.elements.id?.value === answer.id && revision?.value === before) revision.value = String(answer.revision);
+  }
+}
+
 function refusedHere(event) {
   const { number, mistakes } = event.detail;
   const form = document.querySelector(`form[data-outbox][data-waits-for="${number}"]`);
@@ -443,7 +490,15 @@ async function bindDraft(form, outbox) {
   });
   if (!form.dataset.outbox) form.addEventListener("submit", () => outbox.keepDraft(name, null));
   window.addEventListener("pagehide", () => form.draftTimer && !form.dataset.waitsFor && save());
-  if (!typed || "mistaken" in form.dataset) return;
+  if ("mistaken" in form.dataset) return;
+  if (!typed) {
+    // A correction that waits to be sent is what this form stands at; the record that the page was made from is older.
+    const waits = (await outbox.all()).filter((item) => item.state === "kept" && item.fields.id?.[0] && isOf(form, item)).at(-1);
+    if (!waits) return;
+    fill(form, waits.fields);
+    form.dataset.waitsFor = waits.number;
+    return;
+  }
   const told = document.createElement("p");
   told.className = "told";
   told.setAttribute("role", "status");
@@ -458,13 +513,27 @@ async function bindDraft(form, outbox) {
   form.before(told);
 }
 
+/** The worker gave this page out, because the server is silent: from when it is, and that it takes entries all the same. */
+function tellKept() {
+  const at = Number(document.documentElement.dataset.keptAt);
+  if (!at) return;
+  for (const old of document.querySelectorAll("main > .told[data-told]")) old.remove();
+  const told = document.createElement("p");
+  told.className = "told";
+  told.setAttribute("role", "status");
+  told.textContent = words(place.dataset.silent, new Date(at).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" }));
+  place.before(told);
+}
+
 async function begin() {
   const outbox = await openOutbox();
   tellLast();
+  tellKept();
   const forms = [...document.querySelectorAll("form[data-outbox]")];
   for (const form of forms) bind(form, outbox);
   await Promise.all([...document.querySelectorAll("form[data-draft]")].map((form) => bindDraft(form, outbox)));
   outbox.addEventListener("changed", () => show(outbox));
+  outbox.addEventListener("taken", renew);
   outbox.addEventListener("taken", follow);
   outbox.addEventListener("refused", refusedHere);
   for (const type of ["taken", "refused"]) {
@@ -482,6 +551,7 @@ async function begin() {
   }
   document.documentElement.dataset.outbox = "ready";
   outbox.drain();
+  keepPage(place.dataset.worker).catch(() => {});
 }
 
 if (place && "indexedDB" in window) begin().catch(() => { document.documentElement.dataset.outbox = "none"; });

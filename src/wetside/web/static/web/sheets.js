@@ -64,6 +64,24 @@ function offerFilm(form) {
 
 for (const form of document.querySelectorAll("form[data-outbox]")) offerFilm(form);
 
+/** A mishap that was tapped and is not sent yet is told already: what is kept next holds it, and says no more than that. */
+function showMishaps(form, fields) {
+  const told = new Set(fields.mishaps ?? []);
+  for (const word of fields.tap ?? []) if (!told.delete(word)) told.add(word);
+  for (const old of form.querySelectorAll("input[type=hidden][name=mishaps]")) old.remove();
+  for (const word of told) {
+    const kept = document.createElement("input");
+    Object.assign(kept, { type: "hidden", name: "mishaps", value: word });
+    form.append(kept);
+  }
+  for (const button of form.querySelectorAll("button[name=tap]")) button.setAttribute("aria-pressed", String(told.has(button.value)));
+}
+
+const sheet = document.querySelector("form[data-outbox='sheet.change']");
+if (sheet?.querySelector("button[name=tap]")) {
+  for (const type of ["outbox:kept", "outbox:filled"]) sheet.addEventListener(type, (event) => showMishaps(sheet, event.detail.fields));
+}
+
 const row = document.querySelector("form[data-row]");
 if (row) {
   const controls = row.elements;
@@ -82,8 +100,7 @@ if (row) {
     event.preventDefault();
     showMistakes(row, lacks);
   });
-  row.addEventListener("outbox:kept", (event) => {
-    const { number, fields } = event.detail;
+  const listed = ({ number, fields }) => {
     const line = document.createElement("li");
     line.dataset.number = number;
     for (const text of [fields.holder?.[0] || fields.label?.[0], fields.film?.[0], fields.n?.[0] ?? ""]) {
@@ -98,6 +115,23 @@ if (row) {
     list.querySelector(`[data-number="${number}"]`)?.remove();
     list.prepend(line);
     document.querySelector("[data-no-rows]")?.remove();
+  };
+  // Rows that wait from before this page was loaded: they are listed, and the next one follows the last of them.
+  const resume = async () => {
+    const outbox = await openOutbox();
+    const waits = (await outbox.all()).filter((item) => item.kind === "sheet.add" && item.state === "kept");
+    for (const item of waits) listed(item);
+    const last = waits.at(-1);
+    const begun = [...controls].some((one) => "defaultValue" in one && one.type !== "checkbox" && one.value !== one.defaultValue);
+    if (!last || begun || (await outbox.draft(row.dataset.draft)) || "mistaken" in row.dataset) return;
+    for (const one of ["film", "size", "process", "aim", "exposed"]) controls[one].value = last.fields[one]?.[0] ?? "";
+    for (const one of ["holder", "label"]) controls[one].value = nextLabel(last.fields[one]?.[0] ?? "");
+    name();
+  };
+  resume().catch(() => {});
+  row.addEventListener("outbox:kept", (event) => {
+    const { fields } = event.detail;
+    listed(event.detail);
     // Whoever types on while the row is written to the disk has begun the next row already: that is left alone.
     const sent = (name) => fields[name]?.[0] ?? "";
     const ahead = ["holder", "label"].some((one) => controls[one].value !== sent(one));

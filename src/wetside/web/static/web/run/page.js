@@ -8,6 +8,7 @@ import { bathNow, dueOf, scheduleAt } from "./schedule.js";
 import { Track } from "./track.js";
 import { bindForms } from "./forms.js";
 import { Signals } from "./signals.js";
+import { keepPage } from "../keeping.js";
 
 const KEEP_EVERY_S = 5;
 const ASK_AGAIN_MS = [1000, 2000, 4000, 8000];
@@ -285,6 +286,7 @@ export class RunPage {
     let head = act?.head ?? "";
     let then = act?.then ?? "";
     if (["ended", "abandoned", "last"].includes(part)) [head, then] = [this.words[part], ""];
+    if (part === "last" && act) [head, then] = [act.head, this.words.last];
     if (part === "clock_doubtful") {
       head = this.words.doubtful;
       then = filled(this.words.doubtful_then, { in: mss(this.rules.known_s) });
@@ -306,6 +308,7 @@ export class RunPage {
     const button = this.part("tell");
     if (button.textContent !== tells) button.textContent = tells;
     button.hidden = !tells;
+    this.place.classList.toggle("run-ended", ["ended", "abandoned"].includes(this.rules.status));
     this.part("over").hidden = this.base.status !== "ended" || this.handover.waiting.length > 0;
     const title = `${time ? `${time} ` : ""}${head}`;
     this.entitle(title);
@@ -434,16 +437,6 @@ export async function openRun(place, Page = RunPage, listen = bind) {
   setInterval(() => { if (document.visibilityState === "hidden") page.show(); }, 1000);
   keepPage(place.dataset.worker).catch(() => {});
   return page;
-}
-
-/** Have this page kept, so that it can be loaded anew while the server is silent (not over plain http from afar). */
-async function keepPage(worker) {
-  if (!("serviceWorker" in navigator)) return;
-  await navigator.serviceWorker.register(worker, { scope: "/" });
-  const { active } = await navigator.serviceWorker.ready;
-  const made = performance.getEntriesByType("resource").map((one) => one.name).filter((name) => name.includes("/static/"));
-  active.postMessage({ keep: [location.href, ...made] });
-  document.documentElement.dataset.kept = "asked";
 }
 
 const place = document.querySelector("section[data-run]:not([data-dark] *)");
