@@ -97,6 +97,9 @@ def test_runs_are_looked_over(
     sound()
     page.click("text=What counts now is right")
     assert "told differently" not in page.locator("main").inner_text()
+    page.click("text=One thing was taken back or left out")
+    assert page.locator(".contested-left li").count() == 1
+    sound()
     page.click("text=Look at a negative")
     page.check("[name=how][value=densitometer]")
     assert page.locator("#l-low").is_visible()

@@ -62,6 +62,10 @@ def test_a_plain_load_at_a_terminal(tmp_path: Path) -> None:
             acts[kind] += 1
             if kind == "at the end":
                 break
+        at.key("\n")
+        at.until("Next is load 2, with 1 left: wetside run --plan .* --load 2 --log load-2.log")
     finally:
         at.close()
+    for texture in (": Pre-soak :::", "# Developer ###", "/ Stop ///", "_ Wash __"):
+        assert texture in at.seen
     assert acts == {"before lights out": 2, "after": 1, "a bath": 6, "at the end": 1}, at.seen[-2000:]

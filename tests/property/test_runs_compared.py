@@ -131,7 +131,7 @@ def test_every_question_that_is_offered_is_settled_by_what_is_offered(told) -> N
     before = {one.name for one in state.contested}
     assert {one.told.name for one in open_questions(facts, state)} == before
     for question in open_questions(facts, state):
-        ways = [[question.told.name]] if question.may_go else []
+        ways = [[question.told.name]]
         ways += [[rival.name for rival in question.rivals]] if question.may_count else []
         for names in ways:
             settled = facts_of_events([TakenBack(*name) for name in names], FIRST.at(3000.0), Device("person", 1))

@@ -190,6 +190,18 @@ def test_a_plan_that_cannot_be_planned_says_why_and_keeps_its_choices(get, plan)
     assert 'id="choices"' in answer.content.decode()
 
 
+def test_a_test_of_one_time_alone_leads_on_to_its_film(get, plan) -> None:
+    """The planner cannot use it; the page says of which film, and has the way to enter the other time."""
+    film = models.Film.kept.get(name="Morvane 320")
+    rows = [[8.0, step / 10, 0.1 + step / 20] for step in range(0, 22, 2)]
+    change(film, {"facts": {**film.facts, "tests": [{"developer": "Brackwater", "dilution": "1+14", "rows": rows}]}})
+    page = get(f"/plans/{plan.pk}/").content.decode()
+    assert "a family needs curves at two developing times or more" in page
+    assert f'href="/films/{film.pk}/tests/new/"' in page
+    assert f'href="/films/{film.pk}/"' in page
+    assert page.count("/tests/new/") == 1, "films whose sheets have their time are left alone"
+
+
 def test_developers_are_compared_as_answers(get, post, plan) -> None:
     """Loads, worst deviation, agent wanted and at hand, the end: one column a developer."""
     sent = fields_of(get(f"/plans/{plan.pk}/"))

@@ -144,6 +144,39 @@ def test_a_rehearsal_stays_out_of_the_books(post) -> None:
     assert not models.Sheet.kept.filter(state="developed").exists()
 
 
+def _over(run):
+    """The run, told to its end."""
+    for number, act in enumerate(("1.full", "hang"), 1):
+        runs.hand_over(run, [_done(run, number, act)])
+    run.refresh_from_db()
+    return run
+
+
+def test_from_load_to_load_and_to_the_evenings_end(post, get) -> None:
+    """A run that is over starts the next load, a rehearsal its own; cancelled ones are passed over."""
+    plan = plans_frozen.freeze(demo.make_demo())
+    post(f"/plans/{plan.pk}/loads/1/run/", {"rehearsal": "on"})
+    rehearsal = _over(models.Run.kept.get(plan=plan, rehearsal=True))
+    assert "Now load 1 itself" in get(f"/runs/{rehearsal.pk}/").content.decode()
+    post(f"/plans/{plan.pk}/loads/1/run/")
+    first = _over(models.Run.kept.get(plan=plan, load=1, rehearsal=False))
+    page = get(f"/runs/{first.pk}/").content.decode()
+    assert "Next: load 2" in page
+    assert f'action="/plans/{plan.pk}/loads/2/run/"' in page
+    assert "5 loads wait" in page
+    assert "Next: load 2" in get(f"/runs/{first.pk}/after/").content.decode()
+    post(f"/plans/{plan.pk}/cancel-rest/")
+    page = get(f"/runs/{first.pk}/").content.decode()
+    assert "Start load" not in page
+    assert "No other load of this plan waits." in page
+    assert "Start load" not in get(f"/plans/{plan.pk}/").content.decode()
+    assert "This load was cancelled" in get(f"/plans/{plan.pk}/loads/2/").content.decode()
+    answer = post(f"/plans/{plan.pk}/loads/2/run/")
+    assert answer.status_code == 422
+    assert "Load 2 was cancelled" in answer.content.decode()
+    assert not models.Run.kept.filter(plan=plan, load=2).exists()
+
+
 def _done(run, number, act):
     from wetside.runs.fact import Fact
 
@@ -339,6 +372,13 @@ def test_lists_and_pages_ask_as_much_whatever_there_is(get, count, django_assert
     assert ("?page=2" in answer.content.decode()) == (count > 25)
     with django_assert_max_num_queries(12):
         get("/")
+
+
+def test_loads_that_wait_stand_in_the_evenings_order(get) -> None:
+    """One to six, not the other way round."""
+    plans_frozen.freeze(demo.make_demo())
+    text = get("/runs/").content.decode()
+    assert [int(number) for number in re.findall(r", load (\d)</a>", text)] == [1, 2, 3, 4, 5, 6]
 
 
 def test_a_long_log_costs_a_command_no_more_questions(send, run, get, django_assert_max_num_queries) -> None:

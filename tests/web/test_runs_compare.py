@@ -113,3 +113,18 @@ def test_what_counts_now_may_be_right(get, post) -> None:
     state = runs.standing(run).state
     assert state.stamps["1.full"].at_s == pytest.approx(12.0, abs=0.01)
     assert state.contested == ()
+
+
+def test_what_was_left_out_is_counted_again(get, post, both) -> None:
+    """On the page of a run that is over: a fact left out is named, and one act brings the question back."""
+    run = both[0]
+    late = moment_of_run(run, 500.0)
+    runs.hand_over(run, [Fact("done", 1, late.at_utc, late.boot_s, late.boot_id, "b" * 32, 1, {"act": "2.full"})])
+    assert post(f"/runs/{run.pk}/settle/", {"device": "b" * 32, "number": "1", "counts": "no"}).status_code == 302
+    page = get(f"/runs/{run.pk}/").content.decode()
+    assert "One thing was taken back or left out" in page
+    taker = run.events.order_by("-seq").first()
+    body = {"device": taker.device, "number": str(taker.device_number), "counts": "again"}
+    assert post(f"/runs/{run.pk}/settle/", body).status_code == 302
+    assert "One thing was told differently" in get(f"/runs/{run.pk}/").content.decode()
+    assert post(f"/runs/{run.pk}/settle/", body).status_code == 422

@@ -67,15 +67,30 @@ def test_looked_at_proposed_taken_and_undone(get, post, run, plan, django_assert
     seen = re.search(r'name="seen" value="([0-9a-f]+)"', page)[1]
     assert post(f"{address}leave/").status_code == 302
     assert "You left the loads as they are" in get(address).content.decode()
+    assert "Look now" not in get(f"/runs/{run.pk}/").content.decode()
     taken = post(f"{address}take/", {"seen": seen})
     assert taken.status_code == 302
+    assert f'action="{taken.url}loads/1/run/"' in get(f"/runs/{run.pk}/").content.decode()
     shown = get(taken.url).content.decode()
     assert "after a look" in shown
     assert "Undo the planning anew" in shown
     undone = post(f"{taken.url}look/undo/")
     assert undone.url == f"/plans/{plan.pk}/"
+    assert f'action="/plans/{plan.pk}/loads/' in get(f"/runs/{run.pk}/").content.decode()
     stale = post(f"{address}take/", {"seen": "0" * 64})
     assert stale.status_code in (409, 422)
+
+
+def test_where_a_look_pays_it_is_asked_for_before_the_next_load(get, post, run, plan) -> None:
+    """The plan's course names the reason; once somebody looked it is not asked again; the sheet's story tells it."""
+    looks = [one["load"] for one in plan.document["course"]["steps"] if one["does"] == "look"]
+    assert 1 in looks
+    assert "First a negative of this load" in get(f"/runs/{run.pk}/").content.decode()
+    name = runs.standing(run).state.sheets[0]
+    post(f"/runs/{run.pk}/look/", {"sheet": name, "how": "print", "shadow": "too-little", "highlight": "too-little"})
+    assert "First a negative of this load" not in get(f"/runs/{run.pk}/").content.decode()
+    sheet = next(place.sheet for place in plan.places.select_related("sheet") if str(place.sheet) == name)
+    assert "too little exposure" in get(f"/sheets/{sheet.pk}/").content.decode()
 
 
 def test_mistakes_stand_beside_their_fields(post, run, get) -> None:

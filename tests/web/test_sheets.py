@@ -303,3 +303,20 @@ def test_a_page_that_outlived_its_token_gets_a_fresh_one() -> None:
         "/outbox/", json.dumps(body), content_type="application/json", headers={**HOST, "x-csrftoken": token}
     )
     assert answer.status_code == 422
+
+
+def test_filter_factors_follow_the_film_and_the_light(client, tolland) -> None:
+    """One orthochromatic film is 80 in daylight and 40 in lamp light (ilford-processing-chart-2019): twice the time."""
+    sheet = add_sheet({"holder": "3 left", "film": "Tolland 100"})
+    assert "/sheets/filters/?film=Tolland%20100" in get(client, f"/sheets/{sheet.pk}/")
+    lamps = {"film": "ORTHO PLUS", "light": "tungsten", "metered_for": "daylight"}
+    page = client.get("/sheets/filters/", lamps, headers=HOST).content.decode()
+    assert re.search(r"<h1>ORTHO PLUS in tungsten: give\s+2\.00\s+times the time</h1>", page)
+    assert '<option value="orthochromatic" selected>' in page
+    lent = client.get("/sheets/filters/", {"film": "Tolland 100"}, headers=HOST).content.decode()
+    assert "1.5" in lent
+    assert "assumed" in lent
+    odd = client.get("/sheets/filters/", {"light": "moon", "sees": "x" * 500}, headers=HOST)
+    assert odd.status_code == 200
+    unknown = client.get("/sheets/filters/", {"film": "Tolland 100", "light": "tungsten"}, headers=HOST)
+    assert "▲" in unknown.content.decode()

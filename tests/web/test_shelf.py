@@ -10,6 +10,7 @@ from uuid import uuid4
 import pytest
 
 from wetside.records.models import Bottle, BottleLine, Darkroom, Instrument, Vessel
+from wetside.services.records.demo import make_demo
 from wetside.services.records.ledger import lines_of
 from wetside.services.records.ledger_fold import fold
 
@@ -258,3 +259,12 @@ def test_a_full_shelf_takes_at_most_twelve_queries_a_page(
         with django_assert_max_num_queries(12):
             assert get(address).status_code == 200, address
     assert get("/shelf/").content.decode().count("<tr>") == 51
+
+
+def test_a_bottle_of_the_demo_says_how_it_stands(client) -> None:
+    """Its form need not be guessed: concentrate for the developer, working solution for what goes back."""
+    make_demo()
+    for mark, form in (("D", "concentrate"), ("F", "working")):
+        bottle = Bottle.kept.get(mark=mark)
+        page = client.get(f"/shelf/bottles/{bottle.pk}/change/", headers=HOST).content.decode()
+        assert f'<option value="{form}" selected>' in page

@@ -17,12 +17,21 @@ from wetside.cli.run_screen import end_lines, next_line, screen_lines
 from wetside.cli.run_typed import command_of_key, order_typed
 from wetside.cli.run_voice import RunVoice
 from wetside.errors import OutOfRangeError, Place, WetsideError
+from wetside.runs import commands as c
 from wetside.runs.cues import CueKind, cues_between
 from wetside.runs.fold import is_over
 from wetside.runs.moment import Moment
 from wetside.runs.simulator import simulate
 from wetside.runs.state import Status
-from wetside.services.run_terminal import RunAnswers, open_run, retired_by, say, script_of_answers, spoken
+from wetside.services.run_terminal import (
+    RunAnswers,
+    next_load_said,
+    open_run,
+    retired_by,
+    say,
+    script_of_answers,
+    spoken,
+)
 from wetside.wording import sentence, shown, speak_error
 
 if TYPE_CHECKING:
@@ -57,7 +66,10 @@ def run(arguments: argparse.Namespace) -> int:
         return _state_as_json(opened.conduct, clock)
     if is_a_terminal():
         with single_keys():
-            return _live(opened, clock)
+            code = _live(opened, clock)
+        if opened.conduct.state().status is Status.ENDED:
+            print_lines(next_load_said(answers))
+        return code
     return _line_by_line(opened, clock)
 
 
@@ -122,8 +134,12 @@ def _live(opened: OpenRun, clock: _Clock) -> int:
             drawn = ""  # a question stands on the screen
     voice.close()
     print_lines(["", next_line(conduct.state(), 0.0), *end_lines(conduct.state(), cues.heard_s)])
-    if conduct.state().status is Status.ENDED and conduct.state().sheets and not conduct.state().identified:
-        print_lines(spoken(conduct.do(order_typed(conduct.state()), clock.now())))
+    state = conduct.state()
+    if state.status is Status.ENDED and state.sheets and not state.identified:
+        if len(state.sheets) > 1:
+            print_lines(spoken(conduct.do(order_typed(state), clock.now())))
+        else:  # one sheet alone is known by itself
+            conduct.do(c.Identify(state.sheets), clock.now())
     return ExitCode.OK
 
 

@@ -22,6 +22,8 @@ MARKS = {
     "hang": "T",
 }  # fmt: skip
 """Cue marks: told apart by shape, and explained below the track."""
+TEXTURES = {"develop": "#", "stop": "/", "presoak": ":", "fix": " ", "wash": "_", "wash-aid": "_", "wetting": "+"}
+"""Baths on the track, told apart by texture as on the page: plain tone the developer, slanting lines the stop."""
 
 
 def screen_lines(state: State, now_s: float, width: int, said: list[str]) -> list[str]:
@@ -56,10 +58,13 @@ def next_line(state: State, now_s: float) -> str:
 def track_lines(schedule: Schedule, width: int) -> list[str]:
     """Track: ten seconds a column, now always at a quarter of the width, marks where the hands do something.
 
-    The words stand below their marks, as far as there is room; nothing lists the baths.
+    Nothing as long as nothing is timed. The words stand below their marks, as far as there is room; nothing lists the
+    baths.
     """
+    if not any(due.at_s is not None and due.act.does in MARKS for due in schedule.dues):
+        return []  # nothing is timed yet, and nothing was poured: an empty band would only puzzle
     now_at = width // 4
-    band, words = ["."] * width, [" "] * width
+    band, words = _baths(schedule, now_at, width), [" "] * width
     for due in schedule.dues:
         if due.at_s is None or due.act.does not in MARKS:
             continue
@@ -75,6 +80,29 @@ def track_lines(schedule: Schedule, width: int) -> list[str]:
     now = sentence("cli.run.now", {})
     pointer[now_at : now_at + 1 + len(now) + 1] = list(f"| {now}")
     return ["".join(pointer).rstrip(), "".join(band), "".join(words).rstrip()]
+
+
+def _baths(schedule: Schedule, now_at: int, width: int) -> list[str]:
+    """Band of the track: each bath in its texture, with its name where there is room; dots where nothing is in."""
+    band = ["."] * width
+    inside = [
+        due for due in schedule.dues if due.act.does in ("pour", "move", "drain", "hang") and due.at_s is not None
+    ]
+    for begin, end in zip(inside, [*inside[1:], None], strict=True):
+        if begin.act.does in ("drain", "hang"):
+            continue
+        first, last = (
+            width if due is None else now_at + round(((due.at_s or 0.0) - schedule.now_s) / SECONDS_A_COLUMN)
+            for due in (begin, end)
+        )
+        first, last = max(0, first), min(width, last)
+        if first >= last:
+            continue
+        band[first:last] = TEXTURES.get(begin.act.kind, " ") * (last - first)
+        name = f" {begin.act.bath or sentence(f'runs.bath.{begin.act.kind}', {})} "
+        if len(name) + 4 <= last - first:
+            band[first + 3 : first + 3 + len(name)] = name
+    return band
 
 
 def end_lines(state: State, now_s: float) -> list[str]:

@@ -66,8 +66,8 @@ class Comparison(NamedTuple):
 
     @property
     def explains(self) -> bool:
-        """Whether the sum is more than two runs differ by that are done alike."""
-        return self.worth is None or abs(self.worth.density) > self.noise.density_spread
+        """Whether the sum is more than its own spread, in which two runs that are done alike count too."""
+        return self.worth is None or abs(self.worth.density) > self.worth.density_spread
 
     @property
     def left(self) -> float | None:

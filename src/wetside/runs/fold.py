@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,7 @@ from wetside.runs.moment import Moment, RunClock, Tie, TimeFrom, clock_moved_s, 
 from wetside.runs.state import ClockMove, Contested, Entry, State, Status, apply
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from wetside.runs.events import Event
     from wetside.runs.fact import Fact
@@ -71,8 +72,43 @@ def _taken_back(told: Sequence[tuple[Fact, Event]]) -> tuple[frozenset[Name], tu
     """Names that no longer count, and those that took back what is not there or cannot be taken back."""
     may_be = {fact.name for fact, event in told if not isinstance(event, TakenBack | Opened)}
     wanted = {fact.name: (event.device, event.number) for fact, event in told if isinstance(event, TakenBack)}
-    found = frozenset(name for name in wanted.values() if name in may_be)
-    return found, tuple(sorted(name for name, target in wanted.items() if target not in may_be))
+    stands = standing_take_backs(wanted)
+    found = frozenset(target for target in stands.values() if target in may_be)
+    odd = (name for name, target in stands.items() if target == name or target not in {*may_be, *wanted})
+    return found, tuple(sorted(odd))
+
+
+def standing_take_backs(wanted: Mapping[Name, Name]) -> dict[Name, Name]:
+    """Take-backs that stand, with what each takes back: one that was itself taken back does not.
+
+    Parameters
+    ----------
+    wanted : mapping of name to name
+        Every fact that takes another back, and which.
+
+    Notes
+    -----
+    From those that nobody took back along what they take back. In a circle, which no person makes, the first by name
+    stands, so that the order of arrival decides nothing.
+    """
+    left = Counter(target for target in wanted.values() if target in wanted)
+    stands: dict[Name, bool] = {}
+    free = [name for name in sorted(wanted) if not left[name]]
+    for first in (*free, *sorted(wanted)):
+        if first in stands:
+            continue
+        stands[first] = True
+        ahead = [first]
+        while ahead:
+            name = ahead.pop()
+            target = wanted[name]
+            if target not in wanted or target in stands:
+                continue
+            left[target] -= 1
+            if stands[name] or not left[target]:
+                stands[target] = not stands[name]
+                ahead.append(target)
+    return {name: wanted[name] for name in sorted(wanted) if stands[name]}
 
 
 def _ties(origin: Moment, told: Sequence[tuple[Fact, Event]]) -> dict[str, Tie]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.runs.events import Device, Done, TakenBack, event_of_fact, facts_of_events
-from wetside.runs.fold import fold, moment_of
+from wetside.runs.fold import fold, moment_of, standing_take_backs
 from wetside.runs.state import after, before
 
 if TYPE_CHECKING:
@@ -29,15 +29,14 @@ class Told(NamedTuple):
 class Question(NamedTuple):
     """A fact that does not count, and what speaks against it.
 
-    ``rivals`` are the facts that count instead; ``may_count`` whether it would count if they were left out;
-    ``may_go`` whether it can be left out for good.
+    ``rivals`` are the facts that count instead; ``may_count`` whether it would count if they were left out. It can
+    always be left out.
     """
 
     told: Told
     code: str
     rivals: tuple[Told, ...]
     may_count: bool
-    may_go: bool
 
 
 def open_questions(facts: Sequence[Fact], state: State) -> tuple[Question, ...]:
@@ -59,8 +58,36 @@ def open_questions(facts: Sequence[Fact], state: State) -> tuple[Question, ...]:
         told = _told(fact, state)
         rivals = tuple(_told(by_name[name], state) for name in _rivals(fact, told, state) if name in by_name)
         may_count = bool(rivals) and _would_count(facts, contested.name, rivals)
-        found.append(Question(told, contested.code, rivals, may_count, contested.kind != TakenBack.KIND))
+        found.append(Question(told, contested.code, rivals, may_count))
     return tuple(sorted(found, key=lambda one: (one.told.at_s, one.told.name)))
+
+
+class LeftOut(NamedTuple):
+    """A fact that no longer counts, and the name of the fact that took it back."""
+
+    told: Told
+    by: Name
+
+
+def left_out(facts: Sequence[Fact], state: State) -> tuple[LeftOut, ...]:
+    """Facts that were taken back or left out, in the order of the run's clock; each can be counted again.
+
+    Parameters
+    ----------
+    facts : sequence of Fact
+        All of the run.
+    state : State
+        As they fold.
+    """
+    by_name = {fact.name: fact for fact in facts}
+    events = ((fact.name, event_of_fact(fact)) for fact in facts if fact.kind == TakenBack.KIND)
+    wanted = {name: (event.device, event.number) for name, event in events if isinstance(event, TakenBack)}
+    found = {
+        target: LeftOut(_told(by_name[target], state), name)
+        for name, target in standing_take_backs(wanted).items()
+        if target in state.taken_back
+    }
+    return tuple(sorted(found.values(), key=lambda one: (one.told.at_s, one.told.name)))
 
 
 def _told(fact: Fact, state: State) -> Told:

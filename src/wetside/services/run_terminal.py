@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -168,6 +169,18 @@ def open_run(answers: RunAnswers, now: Moment, rows: Path | None = None) -> Open
     if conduct.state().rehearsal:
         said.append(sentence("services.run_rehearsal", {}))
     return OpenRun(conduct, tuple(said), log, since_s)
+
+
+def next_load_said(answers: RunAnswers) -> list[str]:
+    """Say how the plan's next load is started; nothing after the last one, or without a plan."""
+    if answers.plan is None:
+        return []
+    number = typed("--load", whole, answers.load or "1")
+    following = next((load for load in read_plan(Path(answers.plan)).loads if load.number == number + 1), None)
+    if following is None:
+        return []
+    params = {"load": following.number, "sheets": following.sheets, "plan": shlex.quote(answers.plan)}
+    return [sentence("services.run_next", params)]
 
 
 def say(code: str, params: Mapping[str, Any]) -> str:

@@ -6,9 +6,9 @@ import pytest
 from tests.fixtures.run_sample import FIRST, desk, planned
 
 from wetside.runs.events import Device, Done, Identified, Lost, TakenBack, facts_of_events
-from wetside.runs.fold import fold
+from wetside.runs.fold import fold, standing_take_backs
 from wetside.runs.script import Pause
-from wetside.runs.settling import open_questions
+from wetside.runs.settling import left_out, open_questions
 
 
 def run_of_two():
@@ -34,7 +34,7 @@ def test_two_devices_told_the_same_act() -> None:
     (found,) = open_questions(conduct.facts, state)
     assert (found.told.name, found.told.act, found.told.at_s) == (("phone", 1), "2.full", pytest.approx(207.0))
     assert [rival.at_s for rival in found.rivals] == [pytest.approx(200.0)]
-    assert (found.may_count, found.may_go, found.code) == (True, True, "runs.contested.again")
+    assert (found.may_count, found.code) == (True, "runs.contested.again")
     right = taken_back(conduct, [found.told.name])
     assert (right.contested, right.stamps["2.full"].at_s) == ((), pytest.approx(200.0))
     other = taken_back(conduct, [rival.name for rival in found.rivals])
@@ -61,10 +61,30 @@ def test_facts_without_a_rival_can_be_left_out_only() -> None:
     odd = [Lost("nobody"), Identified(("1 left", "1 left")), TakenBack("nobody", 7)]
     conduct.hand_over(facts_of_events(odd, FIRST.at(220.0), Device("tablet", 1)))
     found = {one.told.name: one for one in open_questions(conduct.facts, conduct.state())}
-    assert [(found["tablet", number].may_count, found["tablet", number].may_go) for number in (1, 2, 3)] == [
-        (False, True),
-        (False, True),
-        (False, False),
-    ]
-    left = taken_back(conduct, [("tablet", 1), ("tablet", 2)])
-    assert {one.name for one in left.contested} == {("phone", 1), ("tablet", 3)}
+    assert [found["tablet", number].may_count for number in (1, 2, 3)] == [False, False, False]
+    left = taken_back(conduct, [("tablet", 1), ("tablet", 2), ("tablet", 3)])
+    assert {one.name for one in left.contested} == {("phone", 1)}
+
+
+def test_a_take_back_can_be_taken_back() -> None:
+    """Left out, counted again, left out again: the last word counts, and every fact stays."""
+    conduct = run_of_two()
+    (found,) = open_questions(conduct.facts, conduct.state())
+    names = [found.told.name, ("person", 1), ("person", 2)]
+    expected = [0, 1, 0]
+    for upto, contested in enumerate(expected, 1):
+        gone = facts_of_events([TakenBack(*name) for name in names[:upto]], FIRST.at(900.0), Device("person", 1))
+        facts = [*conduct.facts, *gone]
+        state = fold(facts)
+        assert len(state.contested) == contested
+        assert [one.told.name for one in left_out(facts, state)] == ([] if contested else [("phone", 1)])
+
+
+def test_a_circle_of_take_backs_and_a_long_chain_fold() -> None:
+    """What no person makes raises nothing, and comes out alike in any order."""
+    circle = {("a", 1): ("b", 1), ("b", 1): ("a", 1), ("c", 1): ("c", 1)}
+    assert standing_take_backs(circle) == {("a", 1): ("b", 1), ("c", 1): ("c", 1)}
+    assert standing_take_backs(dict(reversed(circle.items()))) == standing_take_backs(circle)
+    chain = {("a", number): ("a", number - 1) for number in range(1, 5000)}
+    stands = standing_take_backs(chain)
+    assert set(stands) == {("a", number) for number in range(1, 5000) if number % 2}

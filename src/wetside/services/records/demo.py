@@ -70,7 +70,14 @@ def make_demo() -> models.Plan:
     """
     if demo_is_here():
         raise ConflictError("services.plans.demo_there")
-    return take(_beside_real_sheets(demo_evening()), unanswered=OURS, demo=True)
+    with transaction.atomic():
+        plan = take(_beside_real_sheets(demo_evening()), unanswered=OURS, demo=True)
+        for bottle in models.Bottle.kept.filter(demo=True, form=""):
+            # The evening file does not say how a bottle stands: here the developer is diluted, the others are used as
+            # they are and go back.
+            developer = bottle.role == models.BottleRole.DEVELOPER
+            change(bottle, {"form": models.BottleForm.CONCENTRATE if developer else models.BottleForm.WORKING})
+    return plan
 
 
 def _beside_real_sheets(evening: Evening) -> Evening:

@@ -20,7 +20,7 @@ from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Container, Iterable, Mapping, Sequence
     from uuid import UUID
 
     from wetside.planning.documents.plan import Plan as PlanDocument
@@ -267,6 +267,19 @@ def evening_text(plan: models.Plan) -> str:
     from wetside.adapters.evening_writer import write_evening
 
     return plan.evening if plan.frozen_at is not None else write_evening(evening_of_plan(plan))
+
+
+def films_without_time(plan: models.Plan, labels: Container[str] | None = None) -> tuple[models.Film, ...]:
+    """Films of those sheets of a plan that got no time: what is known of them is where the way on begins.
+
+    Parameters
+    ----------
+    plan : Plan
+    labels : container of str, optional
+        Labels of those sheets, as the plan has them; all of its sheets where the whole plan was refused.
+    """
+    found = {sheet.film.pk: sheet.film for sheet in sheets_of(plan) if labels is None or str(sheet) in labels}
+    return tuple(sorted(found.values(), key=lambda film: film.name_key))
 
 
 def remove_plan(plan: models.Plan) -> models.Plan:

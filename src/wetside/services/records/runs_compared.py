@@ -10,7 +10,7 @@ from django.db.models import Prefetch
 from wetside.adapters.evening_file import evening_of_text
 from wetside.adapters.plan_reader import plan_of_plain
 from wetside.development.ways import Way
-from wetside.errors import RefusedError, UnknownNameError
+from wetside.errors import InputError, RefusedError, UnknownNameError
 from wetside.records import models
 from wetside.runs.compared import Run, compare
 from wetside.runs.known import Known
@@ -85,7 +85,7 @@ def compare_runs(one: str, other: str) -> Compared:
     """
     runs = find_both(one, other)
     stands = [standing(run) for run in runs]
-    documents = [plan_of_plain(run.plan.document) if run.plan and run.plan.document else None for run in runs]
+    documents = [_document(run) for run in runs]
     checked = _checked(stand.state for stand in stands)
     sheets = _sheets(runs)
     sides = [
@@ -97,6 +97,16 @@ def compare_runs(one: str, other: str) -> Compared:
         for run, stand, document in zip(runs, stands, documents, strict=True)
     ]
     return Compared(*runs, comparison_said(compare(*sides), *_names(runs)))
+
+
+def _document(run: models.Run) -> PlanDocument | None:
+    """Plan that a run followed; one that cannot be read, as by an older program, is not known."""
+    if run.plan is None or not run.plan.document:
+        return None
+    try:
+        return plan_of_plain(run.plan.document)
+    except InputError:
+        return None
 
 
 def _names(runs: Sequence[models.Run]) -> tuple[str, str]:

@@ -47,6 +47,15 @@ def can_look(run: models.Run) -> bool:
     return run.state == models.RunState.ENDED and not run.rehearsal
 
 
+def look_reason(run: models.Run) -> str:
+    """Why a look pays after this load, as its plan's course has it; empty where it does not, or was done."""
+    if not can_look(run) or run.facts.get("looks") or run.plan is None or not run.plan.document:
+        return ""
+    steps = (run.plan.document.get("course") or {}).get("steps", ())
+    step = next((one for one in steps if one["does"] == "look" and one["load"] == run.load), None)
+    return "" if step is None else sentence(step["code"], step["params"])
+
+
 def looks_of(run: models.Run) -> tuple[Look, ...]:
     """Looks at a run's sheets, in the order in which they were told."""
     return tuple(_look(rank, row) for rank, row in enumerate(run.facts.get("looks", ())))

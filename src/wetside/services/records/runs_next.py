@@ -6,14 +6,19 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.adapters.plan_reader import plan_of_plain
 from wetside.cards.count import counted
-from wetside.errors import WetsideError
+from wetside.errors import InputError
+from wetside.records import models
+from wetside.services.records.changes import find
 from wetside.services.records.plans_cancelled import cancelled_loads
 from wetside.services.records.plans_frozen import load_states
 
 if TYPE_CHECKING:
     from uuid import UUID
 
-    from wetside.records import models
+    from wetside.planning.documents.plan import Plan as PlanDocument
+
+MOST_ANEW = 50
+"""No evening is planned anew more often. [plans]"""
 
 
 class NextLoad(NamedTuple):
@@ -35,9 +40,9 @@ class NextLoad(NamedTuple):
 
 
 def next_load(run: models.Run) -> NextLoad | None:
-    """The load to develop after a run; after a rehearsal the rehearsed one.
+    """The load to develop after a run; after a rehearsal the rehearsed one. None where no other one waits.
 
-    None where no other one waits, and where the plan cannot be read: a run's page never fails for its plan.
+    Where the rest was planned anew after a look, it is the first of the new plan.
 
     Parameters
     ----------
@@ -47,14 +52,20 @@ def next_load(run: models.Run) -> NextLoad | None:
     if plan is None or plan.frozen_at is None:
         return None
     try:
-        document = plan_of_plain(plan.document or {})
-    except WetsideError:
+        document, waiting = _waiting(plan)
+    except InputError:  # a run's page is there even where its plan cannot be read, as by an older program
         return None
-    gone = {*cancelled_loads(plan), *(() if run.rehearsal else (run.load,))}
-    waiting = [one.number for one in load_states(plan, document) if one.startable and one.number not in gone]
+    if not run.rehearsal:
+        waiting = [number for number in waiting if number != run.load]
+    for _ in range(MOST_ANEW):
+        new = plan.facts.get("replanned_to")
+        if waiting or new is None:
+            break
+        plan = find(models.Plan, new)
+        document, waiting = _waiting(plan)
     if not waiting:
         return None
-    same = run.rehearsal and run.load in waiting
+    same = run.rehearsal and run.load in waiting and plan.pk == run.plan_id
     number = int(run.load) if same else waiting[0]
     load = next(one for one in document.loads if one.number == number)
     return NextLoad(
@@ -67,3 +78,10 @@ def next_load(run: models.Run) -> NextLoad | None:
         len(waiting),
         same,
     )
+
+
+def _waiting(plan: models.Plan) -> tuple[PlanDocument, list[int]]:
+    """Document of a frozen plan, and its loads that can be started."""
+    document = plan_of_plain(plan.document or {})
+    gone = cancelled_loads(plan)
+    return document, [one.number for one in load_states(plan, document) if one.startable and one.number not in gone]

@@ -307,6 +307,8 @@ def take_replan(run: models.Run, seen: str, *, paper: str = "a4") -> models.Plan
         models.PlanSheet.objects.bulk_create(
             models.PlanSheet(plan=made, sheet=sheet, rank=rank) for rank, sheet in enumerate(sheets)
         )
+        old = find(models.Plan, run.plan.pk)
+        change(old, {"facts": {**old.facts, "replanned_to": str(made.pk)}}, why="planned anew after a look")
         return freeze(made, seen=seen, paper=paper)
 
 
@@ -334,7 +336,9 @@ def undo_replan(plan: models.Plan) -> models.Plan:
     with transaction.atomic():
         old = find(models.Plan, key)
         remove(unfreeze(plan), timezone.now(), why="re-plan undone")
-        return rest_back(old)
+        back = rest_back(old)
+        facts = {name: value for name, value in back.facts.items() if name != "replanned_to"}
+        return change(back, {"facts": facts}, why="re-plan undone")
 
 
 def is_left(run: models.Run) -> bool:

@@ -8,7 +8,7 @@ from wetside.errors import RefusedError
 from wetside.runs import commands as c
 from wetside.runs.cues import act_params
 from wetside.runs.schedule import schedule_at
-from wetside.runs.settling import open_questions
+from wetside.runs.settling import left_out, open_questions
 from wetside.services.records.runs import command, conduct_of
 from wetside.services.records.runs_log import SERVER
 from wetside.services.run_actual_said import actual_said
@@ -40,7 +40,6 @@ class Asked(NamedTuple):
     why: str
     rivals: tuple[tuple[str, str], ...]
     may_count: bool
-    may_go: bool
 
 
 def questions_said(run: models.Run) -> tuple[Asked, ...]:
@@ -67,7 +66,6 @@ def _asked(one: Question, schedule: Schedule) -> Asked:
         why=sentence(one.code, {}),
         rivals=tuple((_fact(rival, schedule), _by(rival)) for rival in one.rivals),
         may_count=one.may_count,
-        may_go=one.may_go,
     )
 
 
@@ -90,6 +88,49 @@ def _by(told: Told) -> str:
     if device == DEVICE:
         return sentence("runs.settling.by_terminal", {})
     return sentence("runs.settling.by_device", {"device": device[:SHORT]})
+
+
+class Left(NamedTuple):
+    """A fact that does not count any more, in words; ``device`` and ``number`` name the fact that took it back."""
+
+    device: str
+    number: int
+    told: str
+    by: str
+
+
+def left_out_said(run: models.Run) -> tuple[Left, ...]:
+    """Facts of a run that were taken back or left out, each of which can be counted again."""
+    conduct = conduct_of(run)
+    state = conduct.state()
+    if not state.taken_back:
+        return ()
+    schedule = schedule_at(state, state.known_s)
+    found = left_out(conduct.facts, state)
+    return tuple(Left(*one.by, told=_fact(one.told, schedule), by=_by(one.told)) for one in found)
+
+
+def count_again(run: models.Run, device: str, number: int, now: Moment) -> None:
+    """Undo a take-back: what it took back counts again, or stands against the others again.
+
+    Parameters
+    ----------
+    run : Run
+    device, number : str, int
+        Name of the fact that took it back.
+    now : Moment
+        Of this server.
+
+    Raises
+    ------
+    RefusedError
+        If it stands no more.
+    """
+    conduct = conduct_of(run)
+    state = conduct.state()
+    if (device, number) not in {one.by for one in left_out(conduct.facts, state)}:
+        raise RefusedError("services.runs.settled_already")
+    command(run, c.Settle(((device, number),)), now)
 
 
 def settle(run: models.Run, device: str, number: int, now: Moment, *, counts: bool) -> None:
@@ -116,7 +157,7 @@ def settle(run: models.Run, device: str, number: int, now: Moment, *, counts: bo
     found = next((one for one in asked if one.told.name == (device, number)), None)
     if found is None:
         raise RefusedError("services.runs.settled_already")
-    if not (found.may_count if counts else found.may_go):
+    if counts and not found.may_count:
         raise RefusedError("services.runs.settles_nothing")
     names = tuple(rival.name for rival in found.rivals) if counts else (found.told.name,)
     if command(run, c.Settle(names), now).refusal is not None:

@@ -13,6 +13,7 @@ from wetside.runs.schedule import schedule_at
 from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
 from wetside.services.records.runs_log import conduct_of
+from wetside.services.records.runs_look import looks_of
 from wetside.values.names import plain_name
 from wetside.wording import sentence
 
@@ -81,6 +82,11 @@ def _told(run: models.Run, sheet: models.Sheet) -> RunTold | None:
     schedule = schedule_at(state, state.known_s)
     lines += [*_clip(state, name), *_read(state)]
     lines += _effect(state, schedule, name)
+    lines += [
+        sentence("services.sheets.run_looked", {"said": one.said})
+        for one in looks_of(run)
+        if plain_name(one.sheet) == plain_name(name)
+    ]
     touched = (one for one in touched_sheets(state, schedule) if name in one.sheets)
     return RunTold(run, state.status.value, tuple(lines), tuple(incident_said(one.incident) for one in touched))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import holders, sheets, sheets_entry, sheets_list, sheets_one, sheets_outbox
+from wetside.web.views import holders, sheets, sheets_entry, sheets_filters, sheets_list, sheets_one, sheets_outbox
 
 urlpatterns = [
     path("sheets/", sheets.waiting_sheets, name="sheets"),
@@ -12,6 +12,7 @@ urlpatterns = [
     path("sheets/new/", sheets_entry.new, name="sheets-new"),
     path("sheets/list/", sheets_list.look, name="sheets-list"),
     path("sheets/list/keep/", sheets_list.keep, name="sheets-list-keep"),
+    path("sheets/filters/", sheets_filters.filters, name="sheets-filters"),
     path("sheets/<uuid:key>/", sheets_one.one, name="sheet"),
     path("sheets/<uuid:key>/reckon/", sheets_one.reckon, name="sheet-reckon"),
     path("sheets/<uuid:key>/undo/", sheets_one.undo, name="sheet-undo"),

@@ -173,12 +173,16 @@ def _plan_page(
         reckoned = service.reckoned(plan)
     except WetsideError as refused:
         context["refused"] = [said for said in mistakes_of_named(refused) if said not in mistakes.values()]
+        context["lacking"] = service.films_without_time(plan) if context["refused"] else ()
         status = 422 if error is not None else 200
         return render(request, "web/plans/plan.html", context, status=status)
     context["seen"] = reckoned.seen
     context["at_work"] = reckoned.plan is None
     if reckoned.plan is not None:
         context["shown"] = plan_shown(reckoned.plan, _address("plan_why", plan.pk))
+        lacking = {one.id for one in reckoned.plan.unplanned if one.code != "planning.no_process"}
+        if lacking and plan.frozen_at is None:
+            context["lacking"] = service.films_without_time(plan, lacking)
         if plan.frozen_at is not None:
             states = load_states(plan, reckoned.plan)
             context["states"] = {state.number: state for state in states}

@@ -97,6 +97,7 @@ def _load_page(request: HttpRequest, key: UUID, number: int, *, typed: str = "",
     sheet = run_sheet_of_load(document, found, fahrenheit=getattr(request.darkroom, "units", "") == "us")  # type: ignore[attr-defined]
     state = states.get(number)
     begun = state is not None and (state.by_hand or (state.run is not None and state.run.state in {"running", "ended"}))
+    cancelled = plans_cancelled.cancelled_loads(plan)
     names = {f"load-{number}.pdf", f"load-{number}.html", f"load-{number}.png"}
     cancelled = plans_cancelled.cancelled_loads(plan)
     context = {

@@ -18,8 +18,9 @@ from wetside.services.records import runs as service
 from wetside.services.records import runs_posted as posted
 from wetside.services.records import short_way
 from wetside.services.records.runs_listed import count_runs, list_runs
+from wetside.services.records.runs_look import look_reason
 from wetside.services.records.runs_next import next_load
-from wetside.services.records.runs_settled import actual_of, questions_said
+from wetside.services.records.runs_settled import actual_of, left_out_said, questions_said
 from wetside.services.records.runs_shown import run_shown
 from wetside.services.run_terminal import say, spoken
 from wetside.web.forms.entry import mistakes_of
@@ -126,8 +127,10 @@ def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, str] | Non
         "command": more.get("command", ""),
         "forms": bool(mistakes) or "more" in request.GET,
         "questions": questions_said(found),
+        "left_out": left_out_said(found) if shown.over else (),
         "actual": actual_of(found) if shown.over else (),
         "next_load": next_load(found),
+        "look_first": look_reason(found) if shown.over else "",
     }
     return render(request, "web/runs/run.html", context, status=422 if mistakes else 200)
 

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_GET, require_POST
 from wetside.adapters.machine_clock import moment_now
 from wetside.services.records.runs import find_run
 from wetside.services.records.runs_compared import comparable_runs, compare_runs
+from wetside.services.records.runs_settled import count_again
 from wetside.services.records.runs_settled import settle as settle_fact
 
 if TYPE_CHECKING:
@@ -35,8 +36,12 @@ def compare(request: HttpRequest) -> HttpResponse:
 def settle(request: HttpRequest, key: UUID) -> HttpResponse:
     """Settle what was told differently."""
     number = request.POST.get("number", "")
-    counts = request.POST.get("counts") == "yes"
     whole = int(number) if number.isascii() and number.isdecimal() and len(number) < 17 else 0
-    settle_fact(find_run(key), request.POST.get("device", ""), whole, moment_now(), counts=counts)
-    messages.success(request, gettext("Settled. Both stay in the run's log."))
+    run, device, counts = find_run(key), request.POST.get("device", ""), request.POST.get("counts", "")
+    if counts == "again":
+        count_again(run, device, whole, moment_now())
+        messages.success(request, gettext("It counts again, as far as nothing speaks against it."))
+    else:
+        settle_fact(run, device, whole, moment_now(), counts=counts == "yes")
+        messages.success(request, gettext("Settled. Both stay in the run's log."))
     return redirect("run", key=key)

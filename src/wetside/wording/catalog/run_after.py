@@ -108,6 +108,7 @@ SENTENCES |= {
         "Developed {actual_s:mss} in effect, {planned_s:mss} planned ({percent:percent} of time), at a temperature outside "
         "what its developer's figures cover: no density."
     ),
+    "services.sheets.run_looked": N_("Looked at after it: {said}"),
     "services.sheets.incident_power": N_("At {at_s:mss} the power went."),
     "services.sheets.incident_light": N_("At {at_s:mss} light came in."),
     "services.sheets.incident_leak": N_("At {at_s:mss} the vessel leaked."),

@@ -70,7 +70,7 @@ SENTENCES = {
     "run_page.page.tells": N_("Any key, pedal or tap tells: {{what}}."),
     "run_page.page.ended": N_("The run is over"),
     "run_page.page.abandoned": N_("The run was given up"),
-    "run_page.page.last": N_("Tell what you did last"),
+    "run_page.page.last": N_("then tell it: the run is over when they hang"),
     "run_page.page.doubtful": N_("Go by your watch"),
     "run_page.page.doubtful_then": N_(
         "This device's clock cannot be right, so no time is shown. The run had lasted {{in}} for certain. Type below how "

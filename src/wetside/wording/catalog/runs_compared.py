@@ -115,7 +115,9 @@ SENTENCES |= {
         "An end of the development was not told, and is taken as done when due ({count})."
     ),
     "runs.compared.missing_coefficient": N_("What a degree does in {developer} is not known."),
-    "runs.compared.missing_vessel": N_("Nobody named the vessel, so how the liquid moved is not known."),
+    "runs.compared.missing_vessel": N_(
+        "Nobody named the vessel, so how the liquid moved is not known; pour and drain are those of a typical drum."
+    ),
     "runs.compared.missing_volume": N_("Nobody said how much developer was poured."),
     "runs.compared.missing_process": N_("It followed no kept process, so the version is not known."),
     "runs.compared.missing_lot": N_("The box of film is not known of every sheet."),
@@ -125,7 +127,7 @@ SENTENCES |= {
     "runs.compared.title_more": N_(
         "{other}: likely {density:signed} density range beside {one}, above all through: {kind}"
     ),
-    "runs.compared.title_small": N_("{other} and {one}: no difference beyond what two equal runs differ by"),
+    "runs.compared.title_small": N_("{other} and {one}: what differs is less than what is uncertain"),
     "runs.compared.title_far": N_("{other} and {one}: too far apart for a figure, above all through: {kind}"),
     "runs.compared.title_none": N_("{other} and {one}: no difference that can be put in figures"),
     "runs.compared.load": N_("Load {number}"),

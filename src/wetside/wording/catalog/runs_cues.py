@@ -57,7 +57,7 @@ SENTENCES |= {
     "runs.next.ended": N_("The run is over"),
     "runs.next.abandoned": N_("The run was given up"),
     "runs.next.clock_doubtful": N_("Clock in doubt: go by your watch. {known_s:mss} is certain"),
-    "runs.next.last": N_("Tell what you did last: {since_s:mss} past"),
+    "runs.next.last": N_("Hang them, then tell it: due {since_s:mss} ago"),
     "runs.next.load": N_("Load {sheet}"),
     "runs.next.lights_out": N_("Vessel dry, sheets counted, telephone away, way out felt: lights out?"),
     "runs.next.lights_on": N_("Lid seated, vessel turns free: lights on?"),

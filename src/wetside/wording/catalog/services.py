@@ -131,6 +131,9 @@ SENTENCES |= {
     "services.run_torn": N_(
         "The last line of the log was torn, {count} bytes: it was never told as taken, and is cut off."
     ),
+    "services.run_next": N_(
+        "Next is load {load}, with {sheets:list}: wetside run --plan {plan} --load {load} --log load-{load}.log"
+    ),
     "services.run_again": N_("Taken up again from {count} facts."),
     "services.run_rehearsal": N_("Rehearsal with water: nothing is booked."),
 }

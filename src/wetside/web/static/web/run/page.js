@@ -286,6 +286,7 @@ export class RunPage {
     let head = act?.head ?? "";
     let then = act?.then ?? "";
     if (["ended", "abandoned", "last"].includes(part)) [head, then] = [this.words[part], ""];
+    if (part === "last" && act) [head, then] = [act.head, this.words.last];
     if (part === "clock_doubtful") {
       head = this.words.doubtful;
       then = filled(this.words.doubtful_then, { in: mss(this.rules.known_s) });
@@ -307,6 +308,7 @@ export class RunPage {
     const button = this.part("tell");
     if (button.textContent !== tells) button.textContent = tells;
     button.hidden = !tells;
+    this.place.classList.toggle("run-ended", ["ended", "abandoned"].includes(this.rules.status));
     this.part("over").hidden = this.base.status !== "ended" || this.handover.waiting.length > 0;
     const title = `${time ? `${time} ` : ""}${head}`;
     this.entitle(title);
