@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from typing import TYPE_CHECKING, Any
 
+import pytest
 from tests.browser.plain_person import PlainPerson
 from tests.browser.test_run_page import CLOCK, HEAD, READY, until
 
@@ -57,6 +58,7 @@ def test_two_loads_one_after_the_other(
     assert [name.rpartition(" ")[2] for name in names] == ["2", "3", "4", "5", "6", "1"], "in the evening's order"
 
 
+@pytest.mark.parametrize("page", ["desktop"], indirect=True)
 def test_from_start_to_a_counting_run(page: Any) -> None:
     """From the first page by hand: two taps, three answers, Enter; under 15 s with a person's pauses."""
     page.goto("/")

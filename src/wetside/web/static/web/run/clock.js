@@ -34,7 +34,8 @@ export class RunClock {
   /** By what this device kept before the page was loaded anew: a run's time beside the wall clock of then. */
   byKept(kept) {
     const passed_s = this.wall() - kept.wall_s;
-    const possible = passed_s >= 0 && kept.run_s + passed_s <= LONGEST_S && !kept.doubtful;
+    // Back by no more than steering does is no clock that was set.
+    const possible = passed_s >= -STEERED_S && kept.run_s + passed_s <= LONGEST_S && !kept.doubtful;
     this.tieTo(kept.run_s + Math.max(0, passed_s), this.steady(), kept.origin_ms, "wall-clock", true);
     this.doubtful = !possible;
     return possible;
