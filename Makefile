@@ -8,7 +8,7 @@ help:
 	@echo "make lint     style, types and import contracts only"
 	@echo "make bench    absolute times and ratios on this machine"
 	@echo "make docs     regenerate schemas and printed output in the docs"
-	@echo "make soak     hours of simulated runs"
+	@echo "make soak     hours of simulated runs, and the large evenings that make test tries a part of"
 	@echo "make release  build and check wheel and source archive in out/release"
 	@echo "make pins     for maintainers: resolve requirements/ anew"
 
@@ -37,6 +37,7 @@ docs:
 soak:
 	@tools/environment.sh test
 	@.venv/bin/python tools/soak.py
+	@WETSIDE_LONG=1 .venv/bin/python -m pytest -p no:benchmark -n 2 tests/unit/planning/test_loads_scale.py
 
 release:
 	@tools/environment.sh run

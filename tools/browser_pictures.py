@@ -1,4 +1,6 @@
-"""Make the pictures of docs/tutorial/browser.md by walking its path: `python tools/browser_pictures.py`.
+"""Make the pictures of docs/tutorial/browser.md and first_run.md by walking their paths.
+
+`python tools/browser_pictures.py` makes all of them, with the word `run` only those of the run.
 
 Needs a Chromium (Debian: apt-get install chromium) and Playwright, as the tests of the pages do. The server runs on a
 data folder of its own, which is gone afterwards.
@@ -25,7 +27,10 @@ PASTED = "holder\tfilm\tn\n14 left\tTolland 100\tN-1\n14 right\tTolland 100\tN-9
 SERVE = "import sys; from wetside.cli import main; sys.exit(main())"
 
 
-def started(folder: str) -> tuple[subprocess.Popen[str], str]:
+CLOCK = ROOT / "tests" / "fixtures" / "moved_clock.py"
+
+
+def started(folder: str, program: tuple[str, ...] = ("-c", SERVE)) -> tuple[subprocess.Popen[str], str]:
     """Server of this checkout on a folder, and its address."""
     environment = {
         **os.environ,
@@ -33,7 +38,7 @@ def started(folder: str) -> tuple[subprocess.Popen[str], str]:
         "PYTHONPATH": str(ROOT / "src"),
         "PYTHONUNBUFFERED": "1",
     }
-    words = [sys.executable, "-c", SERVE, "serve", "--port", "0"]
+    words = [sys.executable, *program, "serve", "--port", "0"]
     process = subprocess.Popen(words, env=environment, stdout=subprocess.PIPE, text=True)
     for line in process.stdout or ():
         if found := re.search(r"http://\S+/", line):
@@ -113,6 +118,93 @@ def walk(page: Any) -> str:
     return plan
 
 
+def walk_evening(browser: Any, folder: str) -> None:
+    """Pictures of docs/tutorial/browser.md."""
+    Path(folder).mkdir()
+    process, address = started(folder)
+    try:
+        desk = browser.new_context(viewport=DESK, base_url=address, color_scheme="light", reduced_motion="reduce")
+        plan = walk(desk.new_page())
+        phone = browser.new_context(
+            viewport=PHONE, base_url=address, color_scheme="dark", has_touch=True, reduced_motion="reduce"
+        )
+        page = phone.new_page()
+        page.goto("/sheets/new/")
+        page.wait_for_selector("html[data-outbox=ready]")
+        take(page, "phone-sheet")
+        page.goto(plan)
+        take(page, "phone-plan", "svg.windows:visible")
+    finally:
+        process.send_signal(signal.SIGINT)
+        process.wait(20)
+
+
+class RunWalk:
+    """A run's path at speed: the clocks of the server's machine and of the page are moved on together."""
+
+    def __init__(self, page: Any, clock: Path) -> None:
+        self.page, self.clock, self.plus_s = page, clock, 0.0
+
+    def on(self, seconds: float) -> None:
+        """Let time pass. [s]"""
+        self.page.wait_for_timeout(400)
+        self.plus_s += seconds
+        self.clock.write_text(f'[{self.plus_s}, "", 0.0]', "utf-8")
+        self.page.clock.fast_forward(round(seconds * 1000))
+        self.page.wait_for_timeout(900)
+
+    def tell(self) -> None:
+        """Press the pedal."""
+        self.page.keyboard.press("PageDown")
+        self.on(1.7)
+
+    def walk(self) -> None:
+        """From "film, developer, minutes" to what came of it."""
+        page = self.page
+        page.goto("/runs/new/")
+        for name, text in (("film", "Tolland 100"), ("developer", "Brackwater 1+14"), ("time", "7:30")):
+            page.locator(f"main [name={name}]").fill(text)
+        take(page, "run-at-once")
+        page.locator("main form button.first").click()
+        page.wait_for_selector("html[data-run=ready]")
+        self.on(10)
+        self.tell()
+        self.on(300)
+        take(page, "run-developer")
+        page.keyboard.press("t")
+        page.keyboard.type("20,4")
+        page.keyboard.press("Enter")
+        self.on(145)
+        page.set_viewport_size(PHONE)
+        page.evaluate("document.documentElement.dataset.theme = 'dark'")
+        self.on(5)
+        take(page, "phone-run", "section[data-run]")
+        page.evaluate("document.documentElement.dataset.theme = 'light'")
+        page.set_viewport_size(DESK)
+        for after_s in (20, 60, 310, 430, 80):
+            self.on(after_s)
+            self.tell()
+        page.locator("[data-run-over] a").click()
+        page.wait_for_selector(".told-list")
+        take(page, "run-over")
+
+
+def walk_run(browser: Any, folder: str) -> None:
+    """Pictures of docs/tutorial/first_run.md."""
+    Path(folder).mkdir()
+    clock = Path(folder) / "clock.json"
+    clock.write_text('[0.0, "", 0.0]', "utf-8")
+    process, address = started(folder, (str(CLOCK), str(clock)))
+    try:
+        context = browser.new_context(viewport=DESK, base_url=address, color_scheme="light", reduced_motion="reduce")
+        page = context.new_page()
+        page.clock.install()
+        RunWalk(page, clock).walk()
+    finally:
+        process.send_signal(signal.SIGINT)
+        process.wait(20)
+
+
 def main() -> int:
     """Write docs/pictures/browser/*.png."""
     chromium = shutil.which("chromium") or shutil.which("chromium-browser")
@@ -123,26 +215,15 @@ def main() -> int:
 
     PICTURES.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
-        process, address = started(folder)
         browser = playwright.chromium.launch(
             executable_path=chromium, args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
         )
         try:
-            desk = browser.new_context(viewport=DESK, base_url=address, color_scheme="light", reduced_motion="reduce")
-            plan = walk(desk.new_page())
-            phone = browser.new_context(
-                viewport=PHONE, base_url=address, color_scheme="dark", has_touch=True, reduced_motion="reduce"
-            )
-            page = phone.new_page()
-            page.goto("/sheets/new/")
-            page.wait_for_selector("html[data-outbox=ready]")
-            take(page, "phone-sheet")
-            page.goto(plan)
-            take(page, "phone-plan", "svg.windows:visible")
+            if sys.argv[1:] != ["run"]:
+                walk_evening(browser, str(Path(folder) / "evening"))
+            walk_run(browser, str(Path(folder) / "run"))
         finally:
             browser.close()
-            process.send_signal(signal.SIGINT)
-            process.wait(20)
     return 0
 
 

@@ -28,6 +28,15 @@ def pages(root: Path) -> list[Path]:
     return [*sorted(root.glob("*.md")), *sorted((root / "docs").rglob("*.md"))]
 
 
+def test_pictures_of_pages_are_made_by_the_tool_and_shown(root: Path, pages: list[Path]) -> None:
+    """Each picture is taken by the walk, none is left over, and a page shows it."""
+    there = {path.stem for path in (root / "docs/pictures/browser").glob("*.png")}
+    walked = (root / "tools/browser_pictures.py").read_text("utf-8")
+    taken = set(re.findall(r'\btake\(page, "([a-z-]+)"', walked))
+    shown = {path.stem for page in pages for path in links(page) if path.parent.name == "browser"}
+    assert taken == there == shown
+
+
 @pytest.fixture(scope="module")
 def bibliography(root: Path) -> list[str]:
     """Keys of docs/references.bib, in order."""

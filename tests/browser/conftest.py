@@ -11,9 +11,10 @@ import sys
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import pytest
+from tests.fixtures.moved_clock import MovedClock
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
     from pathlib import Path
 
 CHROMIUM = shutil.which("chromium")
@@ -33,12 +34,15 @@ class Server(NamedTuple):
     process: subprocess.Popen[str]
 
 
-def start_server(data: Path) -> Server:
-    """Program on a data folder, at a port that is free; returns once it listens."""
+PROGRAM = (sys.executable, "-c", "import sys; from wetside.cli import main; sys.exit(main())")
+
+
+def start_server(data: Path, *, port: str = "0", program: Sequence[str] = PROGRAM) -> Server:
+    """Program on a data folder, at a port (0: one that is free); returns once it listens."""
     environment = {**os.environ, "WETSIDE_DATA": str(data), "PYTHONUNBUFFERED": "1"}
     environment.pop("DJANGO_ALLOW_ASYNC_UNSAFE", None)
     process = subprocess.Popen(
-        [sys.executable, "-c", "import sys; from wetside.cli import main; sys.exit(main())", "serve", "--port", "0"],
+        [*program, "serve", "--port", port],
         env=environment,
         stdout=subprocess.PIPE,
         text=True,
@@ -106,6 +110,22 @@ def page(request: pytest.FixtureRequest, browser: Any, server: Server) -> Iterat
     yield opened
     context.close()
     assert not wrong, wrong
+
+
+@pytest.fixture
+def clock(tmp_path: Path) -> MovedClock:
+    """Clock of a machine that a test moves on."""
+    return MovedClock(tmp_path / "clock.json")
+
+
+@pytest.fixture
+def darkroom(empty_darkroom: Path, tmp_path: Path, clock: MovedClock, browser: Any) -> Iterator[Any]:
+    """A server on that machine, and a page whose clock goes with it."""
+    from tests.browser.moved_darkroom import opened
+
+    if empty_darkroom.is_dir():
+        shutil.copytree(empty_darkroom, tmp_path / "darkroom")
+    yield from opened(tmp_path / "darkroom", clock, browser)
 
 
 @pytest.fixture

@@ -13,6 +13,8 @@ import time
 from pathlib import Path
 
 import pytest
+from tests.fixtures.moved_clock import MovedClock
+from tests.fixtures.terminal_run import TerminalRun
 
 ROOT = Path(__file__).resolve().parents[2]
 QUICK = ("--film", "Tolland 100", "--developer", "Brackwater", "--time", "7:30")
@@ -146,6 +148,35 @@ def test_keys_at_a_terminal(tmp_path: Path) -> None:
     assert not re.search(r"\x1b\[[0-9;]*m", text), "nothing is told by colour"
     assert len(log.read_bytes().splitlines()) == 5
     os.close(ours)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a pseudo-terminal")
+def test_keys_for_a_look_for_what_went_wrong_and_for_giving_up(tmp_path: Path) -> None:
+    """The end moves by the look, light that came in is kept, one key does not give up; cues go on while one types."""
+    clock = MovedClock(tmp_path / "clock.json")
+    at = TerminalRun(clock.words("run", *QUICK, "--log", tmp_path / "run.log"), clock.on)
+    try:
+        at.until("DEVELOPER")
+        at.answer(" ", "Taken: developer, full")
+        clock.begin()
+        at.answer("k", "Looked")
+        at.answer("-0:30\n", r"DRAIN IN 6:5\d")
+        at.answer("k", "Looked")
+        at.answer("soon\n", "k: ")
+        at.answer("i", "What went wrong")
+        at.answer("x\n", "tells nothing that went wrong")
+        at.answer("i", "What went wrong")
+        clock.to(7 * 60 - 30)
+        at.until(r"Drain developer soon. Next: stop, in your hand\? What went wrong")
+        at.answer("l 0:10 the door\n", "Noted for every sheet")
+        at.answer("g", "Give the run up")
+        at.answer("n\n", "Not given up")
+        at.answer("g", "Give the run up")
+        at.key("yes no water\n")
+        at.until(r"light came in \(the door\)")
+        assert at.process.wait(10) == 0
+    finally:
+        at.close()
 
 
 def _until(handle: int, wanted: bytes) -> bytes:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import urllib.request
 
 
 def test_an_impossible_port_is_told_in_a_sentence(tmp_path) -> None:
@@ -14,3 +15,22 @@ def test_an_impossible_port_is_told_in_a_sentence(tmp_path) -> None:
     assert done.returncode == 2
     assert "Traceback" not in done.stderr
     assert "--port" in done.stderr
+
+
+def test_a_server_that_does_well_says_nothing_in_the_terminal(tmp_path) -> None:
+    """A page and its files are given, and the person who serves reads no warning made for programmers."""
+    program = "import sys; from wetside.cli import main; sys.exit(main())"
+    words = [sys.executable, "-u", "-c", program, "serve", "--port", "0", "--data", str(tmp_path / "darkroom")]
+    served = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    try:
+        assert served.stdout is not None
+        said = next(line for line in served.stdout if "http://" in line)
+        address = next(word for word in said.split() if word.startswith("http://")).rstrip("/.,")
+        for path in ("/", "/static/web/wetside.css", "/static/web/run/page.js", "/worker.js"):
+            with urllib.request.urlopen(address + path) as answer:  # noqa: S310  (our own server)
+                assert answer.status == 200
+                assert answer.read()
+    finally:
+        served.terminate()
+        _, complaints = served.communicate(timeout=60)
+    assert complaints == ""

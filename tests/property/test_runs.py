@@ -197,7 +197,7 @@ def test_any_interleaving_of_two_outboxes_gives_the_same_run(first, second, orde
 
 
 @given(st.integers(0, 10_000), st.booleans(), st.sampled_from([None, 40.0, 200.0, 480.0]), st.booleans())
-@settings(max_examples=25)
+@settings(max_examples=12)
 def test_a_simulated_photographer_always_gets_to_the_end(seed, rehearsal, cut_s, careless) -> None:
     """Delays, forgotten and doubled answers, a power cut: the run ends, nothing is contested, water is not booked."""
     conduct = Conduct(MemoryLog(), "run", "terminal")

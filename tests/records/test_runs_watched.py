@@ -228,3 +228,34 @@ def test_what_a_killed_server_acknowledged_is_there(live, servers, run, seed) ->
     page.hand_over(port, everything)
     rows = json.loads(live.run(run, python=FACTS).out)["rows"]
     assert [row[2] for row in rows if row[1] == page.device] == list(everything)
+
+
+def test_whoever_comes_while_the_tables_are_asked_waits_for_the_next_answer() -> None:
+    """An answer that was asked for without a run says nothing of it: not even that it is empty."""
+    import asyncio
+
+    from wetside.services.records.runs_tail import Tail
+
+    async def ask():
+        tail = Tail()
+        tail._begin = lambda: None  # the test answers for the tables
+        told = []
+        keep = told.append
+
+        async def listen():
+            async for line in tail.watch("late"):
+                keep(line)
+
+        listening = asyncio.create_task(listen())
+        await asyncio.sleep(0)
+        tail._tell(("early",), {"early": 3})
+        await asyncio.sleep(0.05)
+        before = list(told)
+        tail._tell(("early", "late"), {"early": 3, "late": 7})
+        await asyncio.sleep(0.05)
+        listening.cancel()
+        return before, told[len(before) :]
+
+    before, after = asyncio.run(ask())
+    assert before == [b"retry: 1000\n\n"]
+    assert after == [b'id: 7\nevent: again\ndata: {"seq": 7}\n\n']

@@ -12,28 +12,26 @@ from typing import TYPE_CHECKING
 from wetside.adapters.machine_clock import moment_now
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width
-from wetside.cli.run_keys import is_a_terminal, key_within, line_typed, single_keys
+from wetside.cli.run_keys import TICK_S, is_a_terminal, key_within, single_keys
 from wetside.cli.run_screen import end_lines, next_line, screen_lines
+from wetside.cli.run_typed import command_of_key, order_typed
 from wetside.cli.run_voice import RunVoice
 from wetside.errors import OutOfRangeError, Place, WetsideError
-from wetside.runs import commands as c
 from wetside.runs.cues import CueKind, cues_between
-from wetside.runs.events import Where
 from wetside.runs.fold import is_over
 from wetside.runs.moment import Moment
 from wetside.runs.simulator import simulate
-from wetside.services.options import typed
+from wetside.runs.state import Status
 from wetside.services.run_terminal import RunAnswers, open_run, retired_by, say, script_of_answers, spoken
-from wetside.units import parse_duration_s, parse_temp_c
 from wetside.wording import sentence, shown, speak_error
 
 if TYPE_CHECKING:
     import argparse
+    from collections.abc import Callable
 
     from wetside.runs.conduct import Conduct
     from wetside.services.run_terminal import OpenRun
 
-TICK_S = 0.2
 FASTEST = 10_000.0
 SIMULATED_EVENING = dt.datetime(2031, 11, 4, 20, 0, tzinfo=dt.UTC)
 """A simulated run has a date of its own, so that its output is the same every time."""
@@ -82,20 +80,34 @@ def _run_s(conduct: Conduct, now: Moment) -> float:
     return 0.0 if state.clock is None else state.clock.at(now, state.known_s).s
 
 
+class _Cues:
+    """What is to be heard by now: spoken or rung once, also while a line is being typed."""
+
+    def __init__(self, opened: OpenRun, clock: _Clock, voice: RunVoice) -> None:
+        self.conduct, self.clock, self.voice = opened.conduct, clock, voice
+        self.heard_s = opened.since_s
+
+    def told(self) -> list[str]:
+        """Sound what has become due; the same in words."""
+        state, now_s = self.conduct.state(), _run_s(self.conduct, self.clock.now())
+        found = cues_between(state, self.heard_s, now_s)
+        for cue in found:
+            if not self.voice.say(cue):
+                print("\a" * (2 if cue.kind is CueKind.NOW else 1), end="", flush=True)
+        self.voice.look()
+        self.heard_s = max(self.heard_s, now_s)
+        return [say(cue.code, cue.params) for cue in found]
+
+
 def _live(opened: OpenRun, clock: _Clock) -> int:
     """Draw, listen, speak; the run itself goes on in its log, whatever happens here."""
     conduct, said = opened.conduct, list(opened.said)
-    heard_s = opened.since_s
     drawn = ""
     voice = RunVoice(conduct.state(), clock.speed)
+    cues = _Cues(opened, clock, voice)
     while not is_over(conduct.state()):
+        said += cues.told()
         state, now_s = conduct.state(), _run_s(conduct, clock.now())
-        for cue in cues_between(state, heard_s, now_s):
-            said.append(say(cue.code, cue.params))
-            if not voice.say(cue):
-                print("\a" * (2 if cue.kind is CueKind.NOW else 1), end="")
-        voice.look()
-        heard_s = max(heard_s, now_s)
         text = "\n".join(screen_lines(state, now_s, text_width() - 1, said))
         if text != drawn:
             print(f"\x1b[H\x1b[2J{text}", flush=True)
@@ -106,50 +118,22 @@ def _live(opened: OpenRun, clock: _Clock) -> int:
             print_lines(["", sentence("cli.run.left", {})])
             return ExitCode.OK
         if key:
-            said += _answer(conduct, clock, key)
-    print_lines(["", next_line(conduct.state(), 0.0), *end_lines(conduct.state(), heard_s)])
-    if conduct.state().sheets and not conduct.state().identified:
-        print_lines(_identity(conduct, clock))
+            said += _answer(conduct, clock, key, cues.told)
+            drawn = ""  # a question stands on the screen
+    voice.close()
+    print_lines(["", next_line(conduct.state(), 0.0), *end_lines(conduct.state(), cues.heard_s)])
+    if conduct.state().status is Status.ENDED and conduct.state().sheets and not conduct.state().identified:
+        print_lines(spoken(conduct.do(order_typed(conduct.state()), clock.now())))
     return ExitCode.OK
 
 
-def _answer(conduct: Conduct, clock: _Clock, key: str) -> list[str]:
+def _answer(conduct: Conduct, clock: _Clock, key: str, meanwhile: Callable[[], list[str]]) -> list[str]:
     """Do what a key asks; a key that means nothing does nothing."""
     try:
-        command = _command(key)
+        command = command_of_key(key, meanwhile)
     except WetsideError as error:
         return [speak_error(error)]
     return [] if command is None else spoken(conduct.do(command, clock.now()))
-
-
-def _command(key: str) -> c.Command | None:
-    if key in ("\n", "\r", " "):
-        return c.Tell()
-    if key == "p":
-        return c.Tell(on_time=True)
-    if key == "u":
-        return c.TakeBack()
-    if key == "t":
-        text = line_typed(sentence("cli.run.ask_reading", {}))
-        where = {"j": Where.JACKET, "o": Where.POURED_OUT}.get(text[:1].lower(), Where.DEVELOPER)
-        value = text.lstrip("jJoO ")
-        if value[-1:].isdigit():
-            value = f"{value} C"  # wet hands type no unit; the question names it
-        return c.Reading(typed("t", parse_temp_c, value), where) if text else None
-    if key == "l":
-        text = line_typed(sentence("cli.run.ask_lost", {}))
-        return c.Lose(place=int(text)) if text.isdecimal() and len(text) < 6 else c.Lose(text or None)
-    if key == "w":
-        text = line_typed(sentence("cli.run.ask_watch", {}))
-        return c.TellTime(typed("w", parse_duration_s, text)) if text else None
-    return None
-
-
-def _identity(conduct: Conduct, clock: _Clock) -> list[str]:
-    """Ask which sheet hangs where; no answer is a legal one."""
-    text = line_typed(sentence("cli.run.ask_order", {"sheets": conduct.state().sheets}))
-    order = tuple(name.strip() for name in text.split(",") if name.strip()) or None
-    return spoken(conduct.do(c.Identify(order), clock.now()))
 
 
 def _line_by_line(opened: OpenRun, clock: _Clock) -> int:
@@ -175,7 +159,6 @@ def _simulated(answers: RunAnswers, rows: Path | None, seed: int, *, as_json: bo
     """Let the simulated photographer do the run, as fast as the machine can."""
     from wetside.runs.conduct import Conduct
     from wetside.runs.event_log import MemoryLog
-    from wetside.runs.state import Status
 
     conduct = Conduct(MemoryLog(), "run", "terminal")
     if answers.log is not None:

@@ -10,7 +10,10 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
+
+TICK_S = 0.2
+"""How often the run is looked at while a key is waited for. [s]"""
 
 
 def is_a_terminal() -> bool:
@@ -55,18 +58,31 @@ def _letter() -> str:
             return letter
 
 
-def line_typed(question: str) -> str:
-    """Ask for a line, letter by letter, because the terminal gives single keys."""
+def line_typed(question: str, meanwhile: Callable[[], list[str]]) -> str:
+    """Ask for a line, letter by letter, because the terminal gives single keys.
+
+    Parameters
+    ----------
+    question : str
+    meanwhile : callable
+        Called all the while; the lines that it gives are shown, and the question stands below them again.
+    """
     print(question, end=" ", flush=True)
     typed = ""
     while True:
-        letter = _letter()
+        letter = key_within(TICK_S)
+        told = meanwhile()
+        if told:
+            print("", *told, f"{question} {typed}", sep="\n", end="", flush=True)
+        if letter is None:
+            continue
         if letter in ("\n", "\r", ""):
             print()
             return typed.strip()
         if letter in ("\x7f", "\b"):
-            typed = typed[:-1]
-            print("\b \b", end="", flush=True)
+            if typed:
+                typed = typed[:-1]
+                print("\b \b", end="", flush=True)
         elif letter.isprintable():
             typed += letter
             print(letter, end="", flush=True)

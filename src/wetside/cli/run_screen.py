@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from wetside.cli.output import wrapped
 from wetside.runs.cues import overdue, shown_now
-from wetside.runs.effects import sheet_effects
 from wetside.runs.schedule import schedule_at
+from wetside.services.run_came import came_of
 from wetside.services.run_terminal import say
 from wetside.wording import sentence, shown
 
@@ -78,23 +78,8 @@ def track_lines(schedule: Schedule, width: int) -> list[str]:
 
 
 def end_lines(state: State, now_s: float) -> list[str]:
-    """What the run did to its sheets as of ``now_s`` [s], in density first; and what was contested."""
-    lines = []
-    for effect in sheet_effects(state, schedule_at(state, now_s)):
-        params = {
-            "sheet": effect.sheet or (state.script.name if state.script is not None else ""),
-            "density": effect.density,
-            "percent": effect.percent,
-            "actual_s": effect.actual_s,
-            "planned_s": effect.planned_s,
-        }
-        code = "cli.run.effect" if effect.density is not None else "cli.run.effect_time"
-        lines.append(sentence(code, params))
-        if effect.assumed:
-            lines.append(sentence("cli.run.assumed", {"acts": effect.assumed}))
-    lines += [
-        sentence("cli.run.contested", {"kind": one.kind, "why": sentence(one.code, {})}) for one in state.contested
-    ]
+    """What the run did to its sheets as of ``now_s`` [s], and what was noted and contested."""
+    lines = came_of(state, schedule_at(state, now_s))
     lines += [
         sentence("cli.run.clock_set", {"at_s": move.at_s, "moved": shown(move.moved_s, "mss")})
         for move in state.clock_moves

@@ -105,7 +105,12 @@ class StoredLog:
 
 
 def _numbered(row: RunEvent) -> Numbered:
-    fact = Fact(
+    return Numbered(row.seq, fact_of_row(row))
+
+
+def fact_of_row(row: RunEvent) -> Fact:
+    """Fact that a row of the table keeps."""
+    return Fact(
         kind=row.kind,
         version=row.version,
         at_utc=row.at_utc,
@@ -115,4 +120,3 @@ def _numbered(row: RunEvent) -> Numbered:
         device_number=row.device_number,
         data=row.data,
     )
-    return Numbered(row.seq, fact)

@@ -35,6 +35,13 @@ class TakeBack:
 
 
 @dataclass(frozen=True, slots=True)
+class Settle:
+    """A person settles what was told differently: these facts do not count, in one act; they stay stored."""
+
+    names: tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Reading:
     """A thermometer shows [C]; its own offset if it is not the run's instrument. [C]"""
 
@@ -109,5 +116,18 @@ class Abandon:
 
 
 Command = (
-    Open | Tell | TakeBack | Reading | Post | Lose | Retire | Look | Identify | Incidence | Resume | TellTime | Abandon
+    Open
+    | Tell
+    | TakeBack
+    | Settle
+    | Reading
+    | Post
+    | Lose
+    | Retire
+    | Look
+    | Identify
+    | Incidence
+    | Resume
+    | TellTime
+    | Abandon
 )

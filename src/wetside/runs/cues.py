@@ -188,7 +188,7 @@ def shown_now(state: State, now_s: float) -> Shown:
     if state.doubtful:
         return Shown("runs.next.clock_doubtful", {"known_s": state.known_s}, None, None)
     schedule = schedule_at(state, now_s)
-    due = schedule.next()
+    due = _next_to_show(schedule)
     if due is None:
         last = schedule.awaited()
         key = None if last is None else last.act.key
@@ -198,6 +198,12 @@ def shown_now(state: State, now_s: float) -> Shown:
         return _shown_waiting(due, params, now_s)
     in_s = (due.due_s or now_s) - now_s
     return Shown(f"runs.next.{due.act.does}", {**params, "in_s": in_s}, in_s, due.act.key)
+
+
+def _next_to_show(schedule: Schedule) -> Due | None:
+    """The next act of the hands; a further fill of the same bath that is full asks for nothing and is passed over."""
+    ahead = (due for due in schedule.dues if due.how in (How.AHEAD, How.WAITS))
+    return next((due for due in ahead if due.act.does != "full" or is_awaited(due.act)), None)
 
 
 def _shown_waiting(due: Due, params: dict[str, Any], now_s: float) -> Shown:
@@ -223,7 +229,7 @@ def overdue(state: State, now_s: float) -> Shown | None:
     if key is None:
         return None
     due = schedule.of(key)
-    if due.due_s is None or now_s - due.due_s < 1.0 or due.how is not How.ASSUMED:
+    if due.due_s is None or now_s - due.due_s < 1.0 or due.how is not How.ASSUMED or not is_awaited(due.act):
         return None
     params = {**act_params(due, schedule), "since_s": now_s - due.due_s}
     code = "runs.next.missing_stop" if due.act.kind == BathKind.STOP.value else "runs.next.missing"

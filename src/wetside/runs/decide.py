@@ -113,6 +113,9 @@ def _decided(state: State, command: c.Command, now_s: float) -> Decision:
         return _tell(state, command, now_s)
     if isinstance(command, c.TakeBack):
         return _take_back(state, command, now_s)
+    if isinstance(command, c.Settle):
+        gone = tuple(TakenBack(device, number) for device, number in command.names)
+        return Decision(gone, said=(Said("runs.said.taken_back_fact"),))
     if isinstance(command, c.Reading):
         return _reading(state, command, now_s)
     if isinstance(command, c.Lose):

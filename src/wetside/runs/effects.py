@@ -43,7 +43,8 @@ class SheetEffect(NamedTuple):
 
     ``planned_s`` and ``actual_s`` are effective developing times, ``actual_s`` at the planned temperature [s], between
     ``least_s`` and ``most_s`` as the liquid may have gone [s]; ``percent`` of time, signed [%]; ``density`` what that
-    is worth, None where no rule holds; ``assumed`` acts that nobody told.
+    is worth, None where no rule holds; ``assumed`` acts that nobody told; ``done_s`` the effective time by the clock
+    alone, whatever the temperature was. [s]
     """
 
     sheet: str
@@ -54,6 +55,7 @@ class SheetEffect(NamedTuple):
     density: float | None
     outside: bool
     assumed: tuple[str, ...]
+    done_s: float
 
     @property
     def percent(self) -> float:
@@ -177,4 +179,5 @@ def _effect(state: State, script: Script, spans: list[Span], sheet: str) -> Shee
     aim = next((one.aim_range for one in script.sheets if one.id == sheet), widest_aim(script))
     density = None if outside else density_of_ratio(aim, actual_s / planned_s)
     assumed = tuple(key for span in spans for key in span.assumed)
-    return SheetEffect(sheet, planned_s, actual_s, least_s, most_s, density, outside, assumed)
+    done_s = sum(span.done_s for span in spans)
+    return SheetEffect(sheet, planned_s, actual_s, least_s, most_s, density, outside, assumed, done_s)

@@ -122,6 +122,8 @@ def _after_drain(known: Mapping[str, Any]) -> str:
         return "drain_hang"
     if not known["then"]:
         return "drain_last"
+    if (known["then"], known["then_kind"]) == (known["bath"], known["kind"]):
+        return "drain_again"
     return "drain" if known["then_bottle"] else "drain_plain"
 
 

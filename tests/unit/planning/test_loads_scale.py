@@ -1,5 +1,6 @@
 """Many sheets: what must be proved, and that equal sheets need no solver. Figures by our code are regression values."""
 
+import os
 import random
 import subprocess
 import sys
@@ -10,6 +11,10 @@ from wetside.planning.loads import LoadProblem, SheetNeed, VesselLimit, option_b
 
 SIZES = (((2, 3, 2), 220), ((3, 4, 3), 300), ((6, 12, 8), 700))
 """Places that a size takes in each of three drums, and agent."""
+
+
+LONG = "WETSIDE_LONG" in os.environ
+"""All instances, as ``make soak`` tries them; else some, the hardest of each kind among them."""
 
 
 def mixed(seed, count):
@@ -32,15 +37,15 @@ def mixed(seed, count):
     return LoadProblem(tuple(sheets), vessels)
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(30) if LONG else (1, 2, 4, 6, 19, 21, 25, 29))
 def test_forty_mixed_sheets_are_proved(seed):
-    """Thirty instances of forty sheets: the number of loads is proved, the gap is 0 (decided 4)."""
+    """Instances of forty sheets, thirty in the long form: the number of loads is proved, the gap is 0 (decided 4)."""
     ladder = solve_ladder(mixed(seed, 40), rungs=0)
     assert ladder.lower_bound == ladder.fewest
     assert ladder.rung(ladder.fewest).worst_proved
 
 
-@pytest.mark.parametrize("seed", range(2))
+@pytest.mark.parametrize("seed", (0, 1) if LONG else (0,))
 def test_two_hundred_mixed_sheets_have_a_gap_of_one_at_most(seed):
     """Two hundred sheets of many weights: at most one load above the bound (decided 4)."""
     solution = solve_fewest(mixed(seed, 200))

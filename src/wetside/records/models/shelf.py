@@ -141,6 +141,9 @@ class Vessel(Kept):
     """A drum, a set of tubes, a tray or hangers in a tank; places by size and the rest stand in ``facts``.
 
     Pour, drain and drying are what the user said, or what was learned and adopted. [s]
+
+    ``follows_s`` is how fast the liquid in it follows its jacket, a relaxation time [s], and ``jacket_off_c`` by how
+    much the jacket stands above the process's temperature [C]; both are learned in runs and adopted, None until then.
     """
 
     name = models.CharField(max_length=LABEL_LENGTH)
@@ -151,6 +154,8 @@ class Vessel(Kept):
     pour_s = models.FloatField(default=10.0)
     drain_s = models.FloatField(default=15.0)
     dries_s = models.FloatField(default=900.0)
+    follows_s = models.FloatField(null=True, blank=True, default=None)
+    jacket_off_c = models.FloatField(null=True, blank=True, default=None)
 
     class Meta:
         ordering = ("name_key",)
@@ -163,6 +168,13 @@ class Vessel(Kept):
             models.CheckConstraint(
                 condition=Q(pour_s__gte=0, pour_s__lte=300, drain_s__gte=0, drain_s__lte=300, dries_s__gte=0),
                 name="vessel_times_in_limits",
+            ),
+            models.CheckConstraint(
+                condition=Q(follows_s=None) | Q(follows_s__gte=30, follows_s__lte=3600), name="vessel_follows_in_limits"
+            ),
+            models.CheckConstraint(
+                condition=Q(jacket_off_c=None) | Q(jacket_off_c__gte=-15, jacket_off_c__lte=15),
+                name="vessel_jacket_in_limits",
             ),
         )
 

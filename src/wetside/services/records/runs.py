@@ -19,6 +19,8 @@ from wetside.runs.script_data import require_sound
 from wetside.runs.state import Status
 from wetside.services.library import load_library
 from wetside.services.records.changes import find, make
+from wetside.services.records.plans_cancelled import cancelled_loads
+from wetside.services.records.runs_learned import known_of_vessel, vessel_named
 from wetside.services.records.runs_log import SERVER, conduct_of
 from wetside.values.names import plain_name
 
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
     from wetside.runs.moment import Moment
     from wetside.runs.script import Script
     from wetside.runs.state import State
+    from wetside.services.records.runs_learned import Known
 
 __all__ = [
     "Standing",
@@ -112,13 +115,15 @@ def open_planned(
     Raises
     ------
     RefusedError
-        If the plan is no frozen one, or the load is developed.
+        If the plan is no frozen one, or the load is developed or cancelled.
     UnknownNameError
         If there is no such load.
     """
     plan = find(models.Plan, plan_key)
     if plan.frozen_at is None:
         raise RefusedError("services.runs.not_frozen", plan=plan.name)
+    if load in cancelled_loads(plan):
+        raise RefusedError("services.runs.cancelled", load=load)
     script = script_of_planned(plan, load, guided_loading=guided_loading)
     with transaction.atomic():
         found = _run_of_load(plan, load, rehearsal)
@@ -205,6 +210,8 @@ def _developer_of_records(name: str) -> Developer | None:
 def script_of_planned(plan: models.Plan, load: int, *, guided_loading: bool = False) -> Script:
     """Script of a frozen plan's load, with the evening's own coefficient or pairs, as the plan was reckoned.
 
+    What runs have taught of the vessel, and somebody adopted, holds also for a plan that was frozen before.
+
     Raises
     ------
     UnknownNameError
@@ -215,18 +222,27 @@ def script_of_planned(plan: models.Plan, load: int, *, guided_loading: bool = Fa
     if found is None:
         raise UnknownNameError("services.plans.no_load", load=load)
     evening = evening_of_text(plan.evening)
-    script = _script(found, document.sheets, evening, guided_loading=guided_loading)
+    known = known_of_vessel(vessel_named(found.vessel))
+    script = _script(found, document.sheets, evening, known, guided_loading=guided_loading)
     require_sound(script)
     return script
 
 
-def _script(load: Load, sheets: Sequence[object], evening: Evening, *, guided_loading: bool) -> Script:
+def _script(load: Load, sheets: Sequence[object], evening: Evening, known: Known, *, guided_loading: bool) -> Script:
+    jacket_c = evening.thermometer.jacket_reading_c
+    if jacket_c is not None:  # read tonight, which is more than what earlier evenings have taught
+        jacket_c -= evening.thermometer.reads_high_c
+    elif known.jacket_off_c is not None:
+        jacket_c = load.temp_c + known.jacket_off_c
     own = next((one for one in evening.developers if plain_name(one.name) == plain_name(load.developer)), None)
     return script_of_load(
         load,
         sheets,  # type: ignore[arg-type]  # the plan's own sheets
         coefficient=coefficient_of(load.developer, own, load_library()),
+        handling=known.handling,
         floor_s=evening.floor_s,
+        tau_s=known.tau_s,
+        jacket_c=jacket_c,
         guided_loading=guided_loading,
     )
 

@@ -43,6 +43,9 @@ def running() -> models.Run | None:
 def list_runs(page: int = 1) -> tuple[tuple[models.Run, ...], bool]:
     """A page of the runs: those that are on, those that are ready, then the others; and whether there are more."""
     rank = Case(*(When(state=state, then=Value(value)) for state, value in _RANK.items()), default=Value(2))
+    # Loads that wait stand in the order in which an evening takes them, those of the plan that was frozen last first.
+    frozen = Case(When(state=models.RunState.READY, then=F("plan__frozen_at"))).desc(nulls_last=True)
+    load = Case(When(state=models.RunState.READY, then=F("load"))).asc(nulls_last=True)
     first = (max(1, page) - 1) * PAGE
     # Loads that are ready stand in the order in which they are developed, the newest plan first.
     frozen = Case(When(state=models.RunState.READY, then=F("plan__frozen_at"))).desc(nulls_last=True)

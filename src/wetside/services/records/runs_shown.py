@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.runs.cues import act_params, overdue, shown_now
-from wetside.runs.effects import sheet_effects
 from wetside.runs.expected import act_for_answer
 from wetside.runs.fold import is_over
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import LIGHTS_OUT, pause_points
 from wetside.services.records.runs import standing
 from wetside.services.run_aside import aside_said
+from wetside.services.run_came import came_of
 from wetside.services.run_terminal import say
-from wetside.wording import sentence
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -100,7 +99,7 @@ def run_shown(run: models.Run, now: Moment | None = None) -> RunShown:
         told=len(state.stamps),
         can_look=any(due.act.does == "inspect" for due in schedule.dues),
         ask_order=state.status.value == "ended" and bool(state.sheets) and not state.identified,
-        came=_came(state, schedule) if over else (),
+        came=tuple(came_of(state, schedule, contested=False)) if over else (),
         aside=aside_said(state),
         opened=script is not None,
         name="" if script is None else script.name,
@@ -136,20 +135,3 @@ def _act_said(due: Due, schedule: Schedule) -> str:
     if does == "hold":
         does = "lights_out" if due.act.key == LIGHTS_OUT else "lights_on"
     return say(f"web.runs.act_{does}", act_params(due, schedule))
-
-
-def _came(state: State, schedule: Schedule) -> tuple[str, ...]:
-    lines = []
-    for effect in sheet_effects(state, schedule):
-        params: dict[str, Any] = {
-            "sheet": effect.sheet or (state.script.name if state.script is not None else ""),
-            "density": effect.density,
-            "percent": effect.percent,
-            "actual_s": effect.actual_s,
-            "planned_s": effect.planned_s,
-        }
-        lines.append(sentence("cli.run.effect" if effect.density is not None else "cli.run.effect_time", params))
-    lines += [
-        sentence("cli.run.contested", {"kind": one.kind, "why": sentence(one.code, {})}) for one in state.contested
-    ]
-    return tuple(lines)

@@ -128,8 +128,9 @@ class Tail:
                 while self._runs:
                     self._asked.clear()
                     wait_s = POLL_S
+                    asked = tuple(self._runs)
                     try:
-                        self._tell(await loop.run_in_executor(thread, last_facts, tuple(self._runs)))
+                        self._tell(asked, await loop.run_in_executor(thread, last_facts, asked))
                     except (DatabaseError, InterfaceError):
                         # The database rests or is being restarted: the stream stays, and what came meanwhile is told.
                         await loop.run_in_executor(thread, close_here)
@@ -139,9 +140,11 @@ class Tail:
             finally:
                 thread.submit(close_here)
 
-    def _tell(self, found: dict[str, int]) -> None:
+    def _tell(self, asked: Collection[str], found: dict[str, int]) -> None:
         self._rounds += 1
         for key, watched in self._runs.items():
+            if key not in asked:
+                continue  # whoever came while the tables were asked is told by the next answer
             last = found.get(key, watched.last or 0)
             if last != watched.last:
                 watched.last = last

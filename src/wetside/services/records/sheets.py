@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
 
-from wetside.errors import ConflictError, InputError, RefusedError
+from wetside.errors import ConflictError, InputError, RefusedError, UnknownNameError
 from wetside.planning.documents.evening import Sheet as SheetDocument
 from wetside.planning.documents.keys import declared_keys
 from wetside.records.models import HolderSide, Sheet, SheetState, SideState
@@ -39,10 +39,10 @@ def sheet_by_key(key: UUID, *, removed: bool = False) -> Sheet:
     UnknownNameError
         If there is none, or it was removed.
     """
-    sheet = changes.find(Sheet, key, removed=removed)
-    found: Sheet = Sheet.objects.select_related("film", "lot", "process", "aim", "twin", "side__holder").get(
-        pk=sheet.pk
-    )
+    rows = Sheet.objects.select_related("film", "lot", "process", "aim", "twin", "side__holder")
+    found: Sheet | None = rows.filter(pk=key).first()
+    if found is None or (found.removed_at is not None and not removed):
+        raise UnknownNameError("services.records.not_found", what="sheet")
     return found
 
 

@@ -21,6 +21,7 @@ urlpatterns = [
     path("shelf/vessels/new/", vessels.new, name="vessel-new"),
     path("shelf/vessels/<uuid:key>/", vessels.edit, name="vessel"),
     path("shelf/vessels/<uuid:key>/take/<slug:column>/", vessels.take, name="vessel-take"),
+    path("shelf/vessels/<uuid:key>/forget/", vessels.forget, name="vessel-forget"),
     path("shelf/vessels/<uuid:key>/remove/", vessels.take_away, name="vessel-remove"),
     path("shelf/vessels/<uuid:key>/back/", vessels.back, name="vessel-back"),
     path("shelf/instruments/", instruments.listed, name="instruments"),

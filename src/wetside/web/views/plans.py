@@ -189,7 +189,7 @@ def _plan_page(
             cancelled = cancelled_loads(plan)
             context["cancelled"] = cancelled
             context["on_now"] = next((one for one in states if one.is_on), None)
-            context["startable"] = next((one for one in states if one.startable), None)
+            context["startable"] = next((one for one in states if one.startable and one.number not in cancelled), None)
             context["begun"] = any(state.run is None or state.run.state != "ready" for state in states)
             context["files"] = [one for one in files_of(plan) if one.name in PRINTED]
             context["rest"] = context["begun"] and any(

@@ -98,14 +98,15 @@ def _load_page(request: HttpRequest, key: UUID, number: int, *, typed: str = "",
     state = states.get(number)
     begun = state is not None and (state.by_hand or (state.run is not None and state.run.state in {"running", "ended"}))
     names = {f"load-{number}.pdf", f"load-{number}.html", f"load-{number}.png"}
+    cancelled = plans_cancelled.cancelled_loads(plan)
     context = {
         "plan": plan,
         "load": found,
         "loads": document.loads,
         "sheet": sheet,
         "state": state,
-        "startable": not begun,
-        "cancelled": plans_cancelled.cancelled_loads(plan),
+        "startable": not begun and number not in cancelled,
+        "cancelled": cancelled,
         "files": [one for one in frozen.files_of(plan) if one.name in names],
         "typed": typed,
         "mistake": mistake,

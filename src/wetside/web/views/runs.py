@@ -18,6 +18,8 @@ from wetside.services.records import runs as service
 from wetside.services.records import runs_posted as posted
 from wetside.services.records import short_way
 from wetside.services.records.runs_listed import count_runs, list_runs
+from wetside.services.records.runs_next import next_load
+from wetside.services.records.runs_settled import actual_of, questions_said
 from wetside.services.records.runs_shown import run_shown
 from wetside.services.run_terminal import say, spoken
 from wetside.web.forms.entry import mistakes_of
@@ -123,6 +125,9 @@ def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, str] | Non
         "mistakes": mistakes,
         "command": more.get("command", ""),
         "forms": bool(mistakes) or "more" in request.GET,
+        "questions": questions_said(found),
+        "actual": actual_of(found) if shown.over else (),
+        "next_load": next_load(found),
     }
     return render(request, "web/runs/run.html", context, status=422 if mistakes else 200)
 

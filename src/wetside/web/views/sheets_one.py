@@ -15,12 +15,13 @@ from django.views.decorators.http import require_POST
 from wetside.adapters.clock import day_of, today
 from wetside.errors import WetsideError
 from wetside.services.records import outbox, sheets
-from wetside.services.records.darkroom import darkroom_settings
 from wetside.services.records.sheets_items import WHOLE, checked_fields, raw_of_fields
 from wetside.services.records.sheets_reckoned import reckoned
+from wetside.services.records.sheets_runs import runs_of_sheet
 from wetside.services.records.sheets_story import story_of
 from wetside.web.forms.entry import mistakes_of
 from wetside.web.views.sheets_fields import whole_form
+from wetside.web.views.shelf_forms import units_of
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -60,11 +61,12 @@ def _page(
     since = sheet.exposed or day_of(sheet.made_at)
     context = {
         "sheet": sheet,
-        "form": whole_form(raw, mistakes, lot=lot, note=note, units=darkroom_settings().units),
+        "form": whole_form(raw, mistakes, lot=lot, note=note, units=units_of(request)),
         "days": max(0, (today() - since).days),
         "mistakes": mistakes,
         "told": reckoned(sheets.checked_sheet(sheets.raw_of_sheet(sheet))),
         "story": story_of(sheet),
+        "runs": runs_of_sheet(sheet),
         "undo": {
             "address": reverse("sheet-back", args=[sheet.pk]),
             "said": sentence("web.sheets.removed", {"what": str(sheet)}),

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
+from uuid import UUID
 
+from django.contrib import messages
 from django.shortcuts import render
 from django.urls import reverse
 from django.utils import timezone
@@ -12,15 +14,17 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from wetside.errors import WetsideError
 from wetside.planning.documents import evening as documents
+from wetside.services.records import runs_learned as learned
 from wetside.services.records import vessels as service
 from wetside.services.records.changes import bring_back, history_of, remove
+from wetside.services.records.runs_learned_said import taught_said
 from wetside.services.records.shelf import in_words
 from wetside.web.forms.entry import places_text, raw_of_post
 from wetside.web.views.shelf_forms import Undo, fields, key_of, rest_of, to, units_of, whole_of
+from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-    from uuid import UUID
 
     from django.http import HttpRequest, HttpResponse
 
@@ -74,14 +78,15 @@ def edit(request: HttpRequest, key: UUID) -> HttpResponse:
 
 
 def _form(request: HttpRequest, raw: Mapping[str, Any], error: WetsideError | None, vessel: Any = None) -> HttpResponse:
-    shown = {name: places_text(value) if name == "places" else value for name, value in raw.items()}
+    told = {name: places_text(value) if name == "places" else value for name, value in raw.items()}
     context = {
         "vessel": vessel,
         "fields": [
             one._replace(example="9x12cm 6, 13x18cm 4") if one.name == "places" else one
-            for one in fields(documents.Vessel, service.KEYS, shown, error, labels=LABELS, units=units_of(request))
+            for one in fields(documents.Vessel, service.KEYS, told, error, labels=LABELS, units=units_of(request))
         ],
-        "offers": service.offers_of(vessel, service.timed_in_runs(vessel)) if vessel else (),
+        "teaches": taught_said(learned.taught_by(vessel, _timed(vessel))) if vessel else (),
+        "jacket_off": shown(vessel.jacket_off_c, "step_c") if vessel and vessel.jacket_off_c is not None else "",
         "wrong": rest_of(error, service.KEYS),
         "kept": request.GET.get("kept") == "1" and not error,
         "history": history_of(vessel, 20) if vessel else (),
@@ -90,13 +95,36 @@ def _form(request: HttpRequest, raw: Mapping[str, Any], error: WetsideError | No
     return render(request, "web/shelf/vessel.html", context, status=422 if error else 200)
 
 
+def _timed(vessel: Any) -> learned.Timed:
+    return learned.timed_in_runs(learned.names_of(vessel))
+
+
 @require_POST
 def take(request: HttpRequest, key: UUID, column: str) -> HttpResponse:
-    """Adopt a time that runs have taught."""
+    """Adopt what runs have taught, or keep what stands and be asked no more."""
     vessel = service.find_vessel(key)
-    for offer in service.offers_of(vessel, service.timed_in_runs(vessel)):
-        if offer.column == column:
-            service.take_offer(vessel, offer, whole_of(request.POST.get("revision")))
+    timed = _timed(vessel)
+    taught = next((one for one in learned.taught_by(vessel, timed) if one.column == column), None)
+    if taught is None:
+        return to("vessel", key)
+    (said,) = taught_said([taught])
+    params = {"vessel": vessel.name, "what": said.name, "value": said.offered}
+    if "keep" in request.POST:
+        learned.keep_own(taught, timed)
+        messages.success(request, sentence("services.run_after.own_kept", params))
+    else:
+        learned.adopt(vessel, taught, whole_of(request.POST.get("revision")))
+        messages.success(request, sentence("services.run_after.taken", params))
+    try:
+        return to("run_after", UUID(request.POST.get("run", "")))
+    except ValueError:
+        return to("vessel", key)
+
+
+@require_POST
+def forget(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Forget what was taken of a vessel's jacket."""
+    learned.forget_jacket(service.find_vessel(key), whole_of(request.POST.get("revision")))
     return to("vessel", key, kept="1")
 
 

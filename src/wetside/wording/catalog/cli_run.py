@@ -6,14 +6,27 @@ SENTENCES = {
     "cli.run.speed": N_("{value:plain} is no speed: more than 0, up to {most:plain}."),
     "cli.run.simulate_new": N_("The log holds a run already. Simulate into a new one."),
     "cli.run.keys": N_(
-        "Enter or space: done · p: done on time · u: take back · t: reading · l: lost one · w: time by watch · "
-        "q: leave, the run goes on by its log"
+        "Enter or space: done · p: done on time · u: take back · t: reading · k: looked · l: lost one · "
+        "i: something went wrong · w: time by watch · g: give up · q: leave, the run goes on by its log"
     ),
     "cli.run.now": N_("now"),
     "cli.run.left": N_("Left. The run goes on by its log; start again with the same --log to see it."),
     "cli.run.ask_reading": N_("Reading in the developer in °C, such as 19,8 (j before it: jacket; o: poured out):"),
     "cli.run.ask_lost": N_("Which one is lost? Label, or place in the vessel:"),
     "cli.run.ask_watch": N_("How long has the run lasted, by your watch, such as 12:30:"),
+    "cli.run.ask_look": N_("Looked: develop so much longer, such as 0:30 (a minus sign: shorter; 0: as planned):"),
+    "cli.run.ask_incident": N_(
+        "What went wrong? p: power, l: light came in, d: vessel drips, o: other; then how long ago, such as 2:20, and words:"
+    ),
+    "cli.run.incident": N_("{value:quoted} tells nothing that went wrong: p, l, d or o. Press i again."),
+    "cli.run.ask_give_up": N_("Give the run up? Type yes, and why if you like:"),
+    "cli.run.give_up_word": N_("yes"),
+    "cli.run.not_given_up": N_("Not given up: the run goes on. It wants the word yes."),
+    "cli.run.noted": N_("At {at_s:mss}, for every sheet of the load: {what}{words}."),
+    "cli.run.incident_power": N_("the power went"),
+    "cli.run.incident_light": N_("light came in"),
+    "cli.run.incident_leak": N_("the vessel leaked"),
+    "cli.run.incident_other": N_("something went wrong"),
     "cli.run.ask_order": N_("Which hangs on clip 1, 2, 3? Labels with commas, of {sheets:list}; Enter: order unknown:"),
     "cli.run.effect": N_(
         "{sheet}: developed {actual_s:mss} in effect, {planned_s:mss} planned: {density:signed} density ({percent:percent} of time)."

@@ -82,4 +82,20 @@ SENTENCES = {
     "planning.look_small": N_(
         "The look at {sheet} asks for {percent:percent} of time: less than a thermometer resolves, left alone."
     ),
+    "planning.judged_right": N_("Right: the others keep their time."),
+    "planning.judged_soft": N_("Too flat: {percent:whole_percent} of time for the others."),
+    "planning.judged_hard": N_("Too hard: {percent:whole_percent} of time for the others."),
+    "planning.judged_under": N_(
+        "Both ends are thin: that is too little exposure. More development would raise the highlights and hardly the "
+        "shadows, so the others keep their time."
+    ),
+    "planning.judged_over": N_(
+        "Both ends are dense: that is too much exposure. Print through it; the others keep their time."
+    ),
+    "planning.judged_shadow_thin": N_(
+        "The shadow is thin and the highlight right: that is too little exposure, and no time mends it."
+    ),
+    "planning.judged_shadow_dense": N_(
+        "The shadow is dense and the highlight right: that is more exposure than needed. The others keep their time."
+    ),
 }

@@ -81,6 +81,12 @@ SENTENCES = {
         "The most that {what:quoted} takes is less than what it needs to wet every sheet. Check both volumes."
     ),
     "records.rule.vessel_kind_known": N_("This kind of vessel is not known."),
+    "records.rule.vessel_follows_in_limits": N_(
+        "A vessel follows its jacket within 30 seconds to an hour; {what:quoted} would not."
+    ),
+    "records.rule.vessel_jacket_in_limits": N_(
+        "A jacket is at most 15 degrees off; that of {what:quoted} would be further."
+    ),
     "records.rule.vessel_times_in_limits": N_(
         "Pouring and draining take 0 to 300 seconds, and drying is not negative."
     ),
@@ -117,4 +123,6 @@ SENTENCES = {
     "records.rule.darkroom_paper_known": N_("Paper is a4 or letter."),
     "records.rule.darkroom_units_known": N_("Units are metric or us."),
     "records.rule.darkroom_decimal_known": N_("The decimal sign is point or comma."),
+    "records.rule.signed_in_way_known": N_("A device signs in by password or by a telephone's link."),
+    "records.rule.telephone_code_ends_later": N_("A telephone's link ends after it was made."),
 }

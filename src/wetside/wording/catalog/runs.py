@@ -23,4 +23,4 @@ SENTENCES = {
     ),
 }
 
-PARTS = ("runs_live", "runs_cues")
+PARTS = ("runs_live", "runs_cues", "runs_compared", "runs_actual")

@@ -107,6 +107,7 @@ SENTENCES |= {
 }
 
 PARTS = (
+    "run_after",
     "services_records",
     "services_archive",
     "services_shelf",
@@ -118,6 +119,7 @@ PARTS = (
     "services_network",
     "services_api",
     "services_runs",
+    "services_look",
 )
 
 SENTENCES |= {

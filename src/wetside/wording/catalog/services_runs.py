@@ -3,6 +3,7 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "services.runs.cancelled": N_("Load {load} was cancelled. Bring it back on the plan's page, then start it."),
     "services.runs.not_frozen": N_(
         "{plan:quoted} is a draft. Freeze it into run sheets first; then its loads can be started."
     ),
@@ -35,4 +36,7 @@ SENTENCES = {
     "services.runs.many_watchers": N_(
         "{most} pages watch already, and this server takes no more. Close some; this page asks again by itself."
     ),
+    "services.runs.compare_same": N_("Both are the same run. Pick another beside it."),
+    "services.runs.settled_already": N_("That is settled already, or the run has changed meanwhile. Look at it again."),
+    "services.runs.settles_nothing": N_("That would settle nothing: the run would not come out right with it."),
 }

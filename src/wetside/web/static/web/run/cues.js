@@ -1,6 +1,6 @@
 // What to say and when, and what to show: the same as the core's cues. Pure.
 
-import { AHEAD, ASSUMED, INFERRED, TOLD, awaited, nextDue, scheduleAt, dueOf } from "./schedule.js";
+import { AHEAD, ASSUMED, INFERRED, TOLD, WAITS, awaited, scheduleAt, dueOf } from "./schedule.js";
 import { actForAnswer } from "./answer.js";
 
 const over = (rules) => rules.status === "ended" || rules.status === "abandoned";
@@ -60,12 +60,17 @@ function freeBefore(due, schedule) {
   return earlier.length ? Math.max(...earlier) : null;
 }
 
+/** The next act of the hands; a further fill of the same bath that is full asks for nothing and is passed over. */
+function nextToShow(schedule) {
+  return schedule.dues.find((due) => (due.how === AHEAD || due.how === WAITS) && (due.act.does !== "full" || due.act.awaited));
+}
+
 /** The largest line: `{code, in_s, act}`; no time at all while the clock is in doubt. [s] */
 export function shownNow(rules, now_s) {
   if (over(rules)) return { code: `runs.next.${rules.status}`, in_s: null, act: null };
   if (rules.clock.doubtful) return { code: "runs.next.clock_doubtful", in_s: null, act: null };
   const schedule = scheduleAt(rules, now_s);
-  const due = nextDue(schedule);
+  const due = nextToShow(schedule);
   if (!due) return { code: "runs.next.last", in_s: null, act: awaited(schedule)?.act.key ?? null };
   const { act } = due;
   if (due.how === AHEAD) return { code: `runs.next.${act.does}`, in_s: due.due_s - now_s, act: act.key };
@@ -84,6 +89,6 @@ export function overdue(rules, now_s) {
   const key = actForAnswer(rules, schedule);
   if (key === null) return null;
   const due = dueOf(schedule, key);
-  if (due.due_s === null || now_s - due.due_s < 1 || due.how !== ASSUMED) return null;
+  if (due.due_s === null || now_s - due.due_s < 1 || due.how !== ASSUMED || !due.act.awaited) return null;
   return { code: due.act.kind === "stop" ? "runs.next.missing_stop" : "runs.next.missing", act: key, since_s: now_s - due.due_s };
 }

@@ -23,6 +23,8 @@ function onSubmit(page, name, act) {
     event.preventDefault();
     event.stopPropagation();
     if (page.rules) await act(form);
+    // What was typed is told: the next key is an answer again, whichever field the focus was in.
+    if (!form.querySelector("[aria-invalid]") && form.contains(document.activeElement)) document.activeElement.blur();
   });
   return form;
 }
@@ -55,6 +57,7 @@ export function bindForms(page) {
     form.reset();
     return form.elements.time.blur();
   });
+  bindIncident(page);
   const lost = page.place.querySelector("#run-lost");
   lost.addEventListener("focus", () => offer(page, lost));
   page.place.addEventListener("toggle", () => {
@@ -66,6 +69,28 @@ export function bindForms(page) {
       option.disabled = !page.rules.pauses[option.value] || page.rules.pauses[option.value].retired;
     }
   }, true);
+}
+
+// What went wrong is a fact of the hands: it is kept here first like the others, above all when the server is what went.
+function bindIncident(page) {
+  const form = document.querySelector(".run-plain input[name=command][value=incident]")?.form;
+  form?.addEventListener("submit", async (event) => {
+    if (!page.rules || page.now() === null) return; // without a time of its own the server decides
+    event.preventDefault();
+    const { what, ago_s: ago, text } = form.elements;
+    const before_s = ago.value.trim() ? secondsOf(ago.value) : 0;
+    const wrong = !(before_s >= 0 && before_s <= page.now());
+    ago.setAttribute("aria-invalid", String(wrong));
+    if (wrong) {
+      page.say(filled(page.words.ago_wrong, { in: mss(page.now()) }), true);
+      ago.focus();
+      return;
+    }
+    await page.take({ facts: [{ kind: "noted", version: 1, data: { what: what.value, ago_s: before_s, text: text.value.trim() } }], refused: null }, page.words.noted);
+    form.reset();
+    form.closest("details").open = false;
+    document.activeElement?.blur();
+  });
 }
 
 function offer(page, select) {

@@ -16,6 +16,8 @@ const ANSWER_WITHIN_MS = 5000;
 const TOLD_KEYS = new Set([" ", "Enter", "PageDown", "ArrowRight", "ArrowDown"]);
 const BACK_KEYS = new Set(["Backspace", "PageUp", "u", "U"]);
 const REPEAT_S = 1.5;
+const READ_WITHIN_S = 5;
+const ANSWER_S = 4;
 
 export const mss = (seconds) => {
   const whole = Math.floor(Math.abs(seconds) + 0.5);
@@ -40,6 +42,7 @@ export class RunPage {
     this.note = "";
     this.lastTold = { tell: -Infinity, back: -Infinity };
     this.keptAt = -Infinity;
+    this.saidAt = -Infinity;
     this.cuesFrom = null;
   }
 
@@ -123,7 +126,9 @@ export class RunPage {
     this.alone = false;
     const had = this.handover.waiting.length;
     await this.handover.drain();
-    if (!this.handover.waiting.length) this.say(had ? this.words.back : this.words.back.split(". ")[0] + ".");
+    // What hands were told a moment ago is worth more than this news.
+    const quiet = had || steady() - this.saidAt > READ_WITHIN_S;
+    if (!this.handover.waiting.length && quiet) this.say(had ? this.words.back : this.words.back.split(". ")[0] + ".");
     this.watch();
   }
 
@@ -225,6 +230,7 @@ export class RunPage {
     const said = this.part("said");
     said.classList.toggle("no", no);
     said.textContent = text;
+    this.saidAt = steady();
     if (text) this.signals.speak(text);
   }
 
@@ -238,9 +244,19 @@ export class RunPage {
     if ((now_s === null) !== this.rules.clock.doubtful || settled) this.work();
     this.showNext(now_s);
     this.showAround(now_s);
+    // With nothing poured and nothing timed there is nothing to draw: an empty band would only puzzle.
+    this.part("track").hidden = this.isStill(now_s);
     if (!hidden) this.track.draw(this.rules, now_s, this.words);
     this.signals.play(now_s);
     if (steady() - this.keptAt > KEEP_EVERY_S) this.keep();
+  }
+
+  /** Whether the run is over, or has not come to its first liquid. */
+  isStill(now_s) {
+    if (["ended", "abandoned"].includes(this.rules.status)) return true;
+    if (now_s === null) return false;
+    const { dues } = scheduleAt(this.rules, now_s);
+    return !dues.some((due) => due.at_s !== null && due.act.number >= 1);
   }
 
   /** The two clocks of this device disagree: ask the server; without one, see what may still be shown. */
@@ -284,7 +300,8 @@ export class RunPage {
     this.part("clock").classList.toggle("run-long", time.length > 5);
     this.put("aside", this.rules.words.aside ?? "");
     const missing = overdue(this.rules, now_s ?? 0);
-    this.put("missing", missing ? filled(this.rules.words.acts[missing.act].missing, { in: mss(missing.since_s) }) : "");
+    // Hands need a moment from the last drop to the pedal: a warning at every bath would soon be read no more.
+    this.put("missing", missing && missing.since_s >= ANSWER_S ? filled(this.rules.words.acts[missing.act].missing, { in: mss(missing.since_s) }) : "");
     const answer = now_s === null || !["ready", "running"].includes(this.rules.status) ? null : actForAnswer(this.rules, scheduleAt(this.rules, now_s));
     const tells = answer === null ? "" : filled(this.words.tells, { what: this.rules.words.acts[answer].tell });
     const button = this.part("tell");
@@ -307,7 +324,8 @@ export class RunPage {
   showAround(now_s) {
     const words = this.words;
     const said = [this.rules.rehearsal ? words.rehearsal : ""];
-    if (now_s !== null) {
+    const over = ["ended", "abandoned"].includes(this.rules.status);
+    if (now_s !== null && !over) {
       const inside = bathNow(scheduleAt(this.rules, now_s));
       said.push(inside ? filled(words.now_in, { bath: this.rules.words.acts[inside.act.key].bath }) : words.now_dry);
     }
@@ -349,12 +367,18 @@ function typing(target) {
   return target instanceof Element && target.closest("input, select, textarea, [contenteditable]") !== null;
 }
 
+// A field keeps its keys. A pedal's two it does not need, except where they walk through a list or a longer text.
+function kept(event) {
+  const pedal = event.key === "PageDown" || event.key === "PageUp";
+  return typing(event.target) && !(pedal && event.target.closest("input"));
+}
+
 function bind(page) {
   const face = page.part("face");
   face.addEventListener("click", () => page.told());
   page.part("back").addEventListener("click", () => page.back());
   document.addEventListener("keydown", (event) => {
-    if (event.ctrlKey || event.metaKey || event.altKey || typing(event.target)) return;
+    if (event.ctrlKey || event.metaKey || event.altKey || kept(event)) return;
     const acts = event.target instanceof Element ? event.target.closest("a, summary, button:not([data-run-tell])") : null;
     // A key that works a control in focus works that control; a pedal's PageDown means "told" wherever the focus is.
     if (acts && (event.key === " " || event.key === "Enter")) return;

@@ -1,0 +1,345 @@
+"""What a run has used, proposed for the books: bottles, film by class, water, waste, and when its vessel is dry.
+
+Nothing is written here. Every figure is a proposal that the page lets a person change; what is written stands in
+:mod:`wetside.services.records.runs_booked`.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING, NamedTuple
+
+from wetside.adapters.evening_file import evening_of_text
+from wetside.adapters.plan_reader import plan_of_plain
+from wetside.chemistry.dilution import parse_dilution
+from wetside.chemistry.fixer import fixer_weight
+from wetside.errors import UnknownNameError, WetsideError
+from wetside.planning.documents.words import AfterUse, BathKind, FixClass
+from wetside.records import models
+from wetside.runs.fold import is_over
+from wetside.runs.schedule import How, schedule_at
+from wetside.runs.state import Status
+from wetside.runs.touched import touched_sheets
+from wetside.runs.used import baths_used, is_water, water_ml
+from wetside.services.records.bottles import WASTE, standing
+from wetside.services.records.runs import standing as standing_of
+from wetside.services.records.runs_learned import vessel_named
+from wetside.services.records.runs_mixed import Mixed, mixed_for
+from wetside.services.records.sheets_runs import incident_said
+from wetside.values.names import plain_name
+from wetside.values.sheet_size import UNIT_AREA_CM2
+from wetside.wording import sentence
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from uuid import UUID
+
+    from wetside.planning.documents.evening import Evening
+    from wetside.runs.schedule import Schedule
+    from wetside.runs.script import Script
+    from wetside.runs.state import State
+    from wetside.runs.used import BathUsed
+
+WASTE_ROLE: Mapping[BathKind, str] = {BathKind.DEVELOP: "waste-developer", BathKind.FIX: "waste-fixer"}
+"""Waste vessel that takes what a bath was; fixer holds silver and is kept by itself."""
+FROM_BOTTLES = (BathKind.DEVELOP, BathKind.STOP, BathKind.FIX, BathKind.WASH_AID, BathKind.WETTING)
+"""Baths that are booked: what is plain water is not."""
+SHOWN_ALWAYS = (BathKind.DEVELOP, BathKind.STOP, BathKind.FIX)
+"""Baths for which a bottle is asked even where the plan names none."""
+FILM_DRIES_S = 7200.0
+"""How long film hangs where no evening says so, as in the evening file. [s]"""
+
+
+class Row(NamedTuple):
+    """One bath as it is proposed.
+
+    ``name`` is that of its fields; ``part`` counts the concentrates of a developer of several. ``mixed_ml`` was booked
+    when the bath was mixed, and is not proposed again; ``mark`` is what the plan calls the bottle, whether it stands on
+    the shelf or not. Amounts in ml, film in units of 516 cm2. ``note`` is the code of what is to be said beside it.
+    """
+
+    name: str
+    kind: BathKind
+    bath: str
+    part: int
+    mark: str
+    volume_ml: float | None
+    bottle: models.Bottle | None
+    drawn_ml: float = 0.0
+    mixed_ml: float = 0.0
+    returned_ml: float = 0.0
+    ordinary: float = 0.0
+    tabular: float = 0.0
+    waste: models.Bottle | None = None
+    waste_ml: float = 0.0
+    note: str = ""
+
+
+class Drying(NamedTuple):
+    """When the vessel and the film are dry, and after how long. [s]"""
+
+    vessel: models.Vessel | None
+    vessel_dry: dt.datetime | None
+    film_dry: dt.datetime | None
+    dries_s: float
+    film_dries_s: float
+
+
+class After(NamedTuple):
+    """A run that is over, or why nothing can be proposed.
+
+    ``blocked`` is the code of why nothing is to be booked: the run is on, was a rehearsal, or nothing was poured.
+    """
+
+    run: models.Run
+    state: State
+    schedule: Schedule
+    blocked: str
+    rows: tuple[Row, ...]
+    water_ml: float
+    mixings: tuple[Mixed, ...]
+    drying: Drying | None
+    bottles: tuple[models.Bottle, ...]
+    waste: tuple[models.Bottle, ...]
+
+
+def run_with_plan(key: UUID) -> models.Run:
+    """Run by its identity, with its plan.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none, or it went with its plan.
+    """
+    found: models.Run | None = models.Run.kept.select_related("plan").filter(pk=key).first()
+    if found is None:
+        raise UnknownNameError("services.records.not_found", what="run")
+    return found
+
+
+def after_run(run: models.Run) -> After:
+    """What a run has used.
+
+    Parameters
+    ----------
+    run : Run
+    """
+    found = standing_of(run)
+    state, now_s = found.state, found.now_s
+    at_s = state.known_s if is_over(state) else now_s
+    schedule = schedule_at(state, at_s)
+    script = state.script
+    blocked = _blocked(run, state)
+    if script is None or blocked:
+        return After(run, state, schedule, blocked or "services.run_after.on", (), 0.0, (), None, (), ())
+    used = baths_used(state, schedule)
+    if not used:
+        return After(run, state, schedule, "services.run_after.nothing_poured", (), 0.0, (), None, (), ())
+    evening = _evening(run)
+    shelf = tuple(standing())
+    bottles = tuple(one for one in shelf if not one.role.startswith(WASTE))
+    began_at = found.now.at_utc - dt.timedelta(seconds=now_s)
+    mixings = mixed_for(run, began_at, began_at + dt.timedelta(seconds=at_s))
+    maker = _Proposer(script, state, evening, _stops(run), bottles, tuple(set(shelf) - set(bottles)), mixings)
+    rows = tuple(row for one in used for row in maker.rows(one))
+    return After(
+        run=run,
+        state=state,
+        schedule=schedule,
+        blocked="",
+        rows=rows,
+        water_ml=water_ml(used, script.stop),
+        mixings=tuple(maker.taken),
+        drying=_drying(script, schedule, evening, began_at),
+        bottles=bottles,
+        waste=tuple(one for one in shelf if one.role.startswith(WASTE)),
+    )
+
+
+def _blocked(run: models.Run, state: State) -> str:
+    if run.facts.get("noted"):
+        return "services.run_after.by_hand"
+    if not is_over(state):
+        return "services.run_after.on" if state.status is not Status.NOTHING else "services.run_after.not_begun"
+    return "services.run_after.rehearsal" if run.rehearsal or state.rehearsal else ""
+
+
+def _evening(run: models.Run) -> Evening | None:
+    return evening_of_text(run.plan.evening) if run.plan is not None and run.plan.evening else None
+
+
+def _stops(run: models.Run) -> dict[str, float]:
+    """By how many stops each sheet got more light than was meant, as the plan knows. [stops]"""
+    if run.plan is None or not run.plan.document:
+        return {}
+    return {sheet.id: sheet.stop_error for sheet in plan_of_plain(run.plan.document).sheets}
+
+
+class _Proposer:
+    """Walks through the baths; a mixing that one bath takes is not there for the next."""
+
+    def __init__(
+        self,
+        script: Script,
+        state: State,
+        evening: Evening | None,
+        stops: Mapping[str, float],
+        bottles: Sequence[models.Bottle],
+        waste: Sequence[models.Bottle],
+        mixings: Sequence[Mixed],
+    ) -> None:
+        self.script, self.state, self.stops = script, state, stops
+        self.by_mark = {one.mark_key: one for one in bottles}
+        self.by_key = {one.pk: one for one in bottles}
+        self.waste = sorted(waste, key=lambda one: one.mark_key)
+        self.mixings = list(mixings)
+        self.taken: list[Mixed] = []
+        films = () if evening is None else evening.films
+        self.tabular = {plain_name(film.name) for film in films if film.fixing is FixClass.TABULAR}
+
+    def rows(self, used: BathUsed) -> list[Row]:
+        """Rows of one bath: one, or one for each concentrate of a developer of several."""
+        if used.kind not in FROM_BOTTLES or is_water(used, self.script.stop):
+            return []
+        if used.bottle is None and used.kind not in SHOWN_ALWAYS:
+            return []
+        shares = self._shares(used)
+        return [self._row(used, part, share) for part, share in enumerate(shares, 1)]
+
+    def _shares(self, used: BathUsed) -> tuple[float, ...]:
+        if used.kind is not BathKind.DEVELOP or not self.script.dilution:
+            return (1.0,)
+        try:
+            agents = parse_dilution(self.script.dilution).agents
+        except WetsideError:  # words of a person who started at once; then it is one bottle
+            return (1.0,)
+        return tuple(agent / sum(agents) for agent in agents)
+
+    def _row(self, used: BathUsed, part: int, share: float) -> Row:
+        mark = used.bottle or ""
+        bottle = self.by_mark.get(plain_name(mark)) if mark and part == 1 else None
+        name = f"b{used.key}" if part == 1 else f"b{used.key}p{part}"
+        row = Row(name, used.kind, used.bath, part, mark if part == 1 else "", used.volume_ml, bottle)
+        if mark and part == 1 and bottle is None:
+            row = row._replace(note="services.run_after.not_on_shelf")
+        row = self._drawn(row, used, share)
+        if part > 1:
+            return row._replace(note="services.run_after.further_part")
+        return self._waste(self._film(row, used), used)
+
+    def _drawn(self, row: Row, used: BathUsed, share: float) -> Row:
+        wanted_ml = used.volume_ml or 0.0
+        bottle = row.bottle
+        if used.kind is BathKind.DEVELOP and used.concentrate_ml is not None:
+            ready = self._ready_mix(bottle, wanted_ml)
+            if ready is not None:
+                return row._replace(bottle=ready, drawn_ml=wanted_ml, note="services.run_after.from_mix")
+            if bottle is None or bottle.form != models.BottleForm.WORKING:
+                wanted_ml = used.concentrate_ml * share
+        mixed_ml = 0.0 if bottle is None else self._mixed(bottle, wanted_ml)
+        row = row._replace(mixed_ml=mixed_ml)
+        if bottle is None:
+            return row
+        if bottle.left_ml is None:
+            return row._replace(note="services.run_after.not_counted")
+        drawn_ml = round(wanted_ml - mixed_ml, 1)
+        if drawn_ml > bottle.left_ml:
+            return row._replace(drawn_ml=bottle.left_ml, note="services.run_after.more_than_left")
+        note = "services.run_after.mixed" if mixed_ml > 0 else row.note
+        return row._replace(drawn_ml=drawn_ml, note=note)
+
+    def _ready_mix(self, bottle: models.Bottle | None, wanted_ml: float) -> models.Bottle | None:
+        """Bottle that was mixed from the plan's bottle for tonight, and that still holds what the run needed."""
+        for mixed in self.mixings:
+            ready = self.by_key.get(mixed.into)
+            from_it = bottle is not None and mixed.bottle == bottle.pk and mixed.into != bottle.pk
+            if from_it and ready is not None and (ready.left_ml or 0.0) >= wanted_ml > 0:
+                return ready
+        return None
+
+    def _mixed(self, bottle: models.Bottle, wanted_ml: float) -> float:
+        """What was drawn from a bottle for a bath that was used at once, as far as this bath needs it. [ml]"""
+        found_ml = 0.0
+        for place, mixed in enumerate(self.mixings):
+            take_ml = min(mixed.left_ml, wanted_ml - found_ml)
+            if not mixed.at_once or take_ml <= 0 or not self._is_same(mixed, bottle):
+                continue
+            found_ml += take_ml
+            self.mixings[place] = mixed._replace(left_ml=mixed.left_ml - take_ml)
+            self.taken.append(mixed._replace(left_ml=take_ml))
+        return round(found_ml, 3)
+
+    def _is_same(self, mixed: Mixed, bottle: models.Bottle) -> bool:
+        """Whether a mixing drew from a bottle, or from another that holds the same: the oldest is emptied first."""
+        other = self.by_key.get(mixed.bottle)
+        return mixed.bottle == bottle.pk or (other is not None and plain_name(other.holds) == plain_name(bottle.holds))
+
+    def _film(self, row: Row, used: BathUsed) -> Row:
+        """Film that a bath has seen which goes back to its bottle; weighted where it is the silver that counts."""
+        if used.after != AfterUse.BACK.value or row.bottle is None:
+            return row
+        ordinary = tabular = 0.0
+        for sheet in self.script.sheets:
+            if sheet.id in self.state.lost:
+                continue
+            weight = fixer_weight(self.stops.get(sheet.id, 0.0)) if used.kind is BathKind.FIX else 1.0
+            units = sheet.area_cm2 / UNIT_AREA_CM2 * weight
+            if plain_name(sheet.film) in self.tabular:
+                tabular += units
+            else:
+                ordinary += units
+        return row._replace(returned_ml=row.drawn_ml, ordinary=round(ordinary, 2), tabular=round(tabular, 2))
+
+    def _waste(self, row: Row, used: BathUsed) -> Row:
+        role = WASTE_ROLE.get(used.kind)
+        if role is None or used.after != AfterUse.WASTE.value:
+            return row
+        vessel = next((one for one in self.waste if one.role == role), None)
+        if vessel is None:
+            return row._replace(note=row.note or f"services.run_after.no_{role.replace('-', '_')}")
+        return row._replace(waste=vessel, waste_ml=used.volume_ml or 0.0)
+
+
+def _drying(script: Script, schedule: Schedule, evening: Evening | None, began_at: dt.datetime) -> Drying:
+    """From the last liquid that left the vessel, and from hanging."""
+    vessel = vessel_named(script.vessel)
+    planned = None
+    if evening is not None:
+        planned = next((one for one in evening.vessels if plain_name(one.name) == plain_name(script.vessel)), None)
+    dries_s = vessel.dries_s if vessel is not None else planned.dries_s if planned is not None else 900.0
+    film_dries_s = FILM_DRIES_S if evening is None else evening.film_dries_s
+    empty_s = emptied_s(schedule)
+    hung = next((due for due in schedule.dues if due.act.does == "hang"), None)
+    hung_s = hung.at_s if hung is not None and hung.how is How.TOLD else None
+    return Drying(
+        vessel=vessel,
+        vessel_dry=None if empty_s is None else began_at + dt.timedelta(seconds=empty_s + dries_s),
+        film_dry=None if hung_s is None else began_at + dt.timedelta(seconds=hung_s + film_dries_s),
+        dries_s=dries_s,
+        film_dries_s=film_dries_s,
+    )
+
+
+def emptied_s(schedule: Schedule) -> float | None:
+    """When the last liquid had left the vessel, on the run's clock [s]; None where none was poured into one."""
+    ends = [
+        due.at_s + (due.act.duration_s or 0.0)
+        for due in schedule.dues
+        if due.act.does == "drain" and due.at_s is not None and due.how not in (How.AHEAD, How.WAITS)
+    ]
+    return max(ends, default=None)
+
+
+def wrong_in(state: State, schedule: Schedule) -> tuple[str, ...]:
+    """What went wrong in a run, each with the sheets that it touched; sheets that were lost at the end."""
+    lines = []
+    for one in touched_sheets(state, schedule):
+        if not state.sheets:
+            lines.append(incident_said(one.incident))
+            continue
+        how = "touched_none" if not one.sheets else "touched_all" if one.sheets == state.sheets else "touched"
+        touched = sentence(f"services.run_after.{how}", {"sheets": list(one.sheets)})
+        lines.append(f"{incident_said(one.incident)} {touched}")
+    if state.lost:
+        lines.append(sentence("services.run_after.lost", {"sheets": list(state.lost)}))
+    return tuple(lines)

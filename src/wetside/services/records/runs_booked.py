@@ -1,0 +1,310 @@
+"""Booking what a run has used: all lines in one act, once a run, undone by lines that say so."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from django.db import transaction
+
+from wetside.errors import InputError, ManyErrors, Place, RefusedError, UnknownNameError, WetsideError
+from wetside.planning.documents.keys import kept_table, key
+from wetside.records import models
+from wetside.runs.fold import is_over
+from wetside.runs.schedule import schedule_at
+from wetside.services.records.bottles import WASTE, bottle_key
+from wetside.services.records.bottles_entries import read_entry
+from wetside.services.records.changes import change
+from wetside.services.records.ledger import NewLine, book_locked, locked, undo
+from wetside.services.records.runs import standing as standing_of
+from wetside.services.records.runs_after import WASTE_ROLE, After, Row, after_run, emptied_s
+from wetside.services.records.typed_fields import raw_of_typed
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable
+    from uuid import UUID
+
+    from wetside.records.models import Bottle, BottleLine, Run
+    from wetside.runs.moment import Moment
+    from wetside.services.records.typed_fields import Posted
+
+
+@kept_table
+class BathBooked:
+    """One bath of a run as it is to be booked."""
+
+    bottle: str | None = key("bottle", "name", "Bottle that it came from; none leaves it out.", default=None)
+    drawn_ml: float = key(
+        "drawn", "volume", "Taken out of the bottle.", default=0.0, low=0.0, high=1_000_000.0, example="20 ml"
+    )
+    returned_ml: float = key(
+        "returned", "volume", "Poured back into it.", default=0.0, low=0.0, high=1_000_000.0, example="480 ml"
+    )
+    ordinary: float = key(
+        "ordinary",
+        "number",
+        "Ordinary film that went through, in units of 516 cm2.",
+        default=0.0,
+        low=0.0,
+        high=10_000.0,
+        example="1.5",
+    )
+    tabular: float = key(
+        "tabular", "number", "Tabular film, in the same units.", default=0.0, low=0.0, high=10_000.0, example="0"
+    )
+    waste: str | None = key("waste", "name", "Waste vessel that took it.", default=None)
+    waste_ml: float = key(
+        "wasted", "volume", "How much went there.", default=0.0, low=0.0, high=1_000_000.0, example="300 ml"
+    )
+
+
+@kept_table
+class RunBooked:
+    """What belongs to the whole run."""
+
+    water_ml: float = key(
+        "water", "volume", "Water from the tap, washes included.", default=0.0, low=0.0, high=1e7, example="4 l"
+    )
+
+
+DRIES_LEAST_S, DRIES_MOST_S = 60.0, 86_400.0
+"""No vessel is rinsed and dry sooner, and nobody who tells a day later was looking. Our choice. [s]"""
+BATH_NAMES = ("bottle", "drawn", "returned", "ordinary", "tabular", "waste", "wasted")
+WHOLE_NAMES = ("water",)
+
+
+class Booking(NamedTuple):
+    """What a person lets be booked: each bath by the name of its row, and the water. [ml]"""
+
+    baths: tuple[tuple[str, BathBooked], ...]
+    water_ml: float
+
+
+class Booked(NamedTuple):
+    """What was booked for a run: when, its lines that stand, the water [ml]."""
+
+    at: str
+    lines: tuple[BottleLine, ...]
+    water_ml: float
+
+
+def booking_of(after: After) -> Booking:
+    """The proposal as it stands, unchanged by anybody."""
+    return Booking(tuple((row.name, _as_booked(row)) for row in after.rows), after.water_ml)
+
+
+def _as_booked(row: Row) -> BathBooked:
+    return BathBooked(
+        bottle=None if row.bottle is None else str(row.bottle.pk),
+        drawn_ml=row.drawn_ml,
+        returned_ml=row.returned_ml,
+        ordinary=row.ordinary,
+        tabular=row.tabular,
+        waste=None if row.waste is None else str(row.waste.pk),
+        waste_ml=row.waste_ml,
+    )
+
+
+def booking_of_posted(rows: Iterable[str], posted: Posted, *, units: str = "metric") -> Booking:
+    """What a page sent.
+
+    Parameters
+    ----------
+    rows : iterable of str
+        Names of the rows that the page showed.
+    posted : mapping
+        Fields such as ``b2.drawn``.
+    units : str
+        That a bare number is taken in.
+
+    Raises
+    ------
+    WetsideError
+        With the field of everything that cannot be taken, of all rows at once.
+    """
+    errors: list[WetsideError] = []
+
+    def read(document: type, names: tuple[str, ...], prefix: str) -> Any:
+        own = {name: posted.get(f"{prefix}{name}", "") for name in names}
+        try:
+            return read_entry(document, raw_of_typed(document, names, own, units=units))
+        except ManyErrors as error:
+            errors.extend(one.at(Place(field=prefix.rstrip(".") or None)) for one in error.errors)
+        except WetsideError as error:
+            errors.append(error.at(Place(field=prefix.rstrip(".") or None)))
+        return None
+
+    baths = tuple((row, read(BathBooked, BATH_NAMES, f"{row}.")) for row in rows)
+    whole = read(RunBooked, WHOLE_NAMES, "")
+    if errors:
+        raise errors[0] if len(errors) == 1 else ManyErrors(errors)
+    return Booking(baths, whole.water_ml)
+
+
+def booked_of(run: Run) -> Booked | None:
+    """What stands in the books for a run; None where nothing does, or where all of it was undone line by line."""
+    found = run.facts.get("booked")
+    if not found:
+        return None
+    keys = found.get("lines", [])
+    lines = models.BottleLine.objects.filter(pk__in=keys, undone_by=None).select_related("bottle", "drawn_for")
+    standing = tuple(sorted(lines, key=lambda line: keys.index(str(line.pk))))
+    if keys and not standing:
+        return None
+    return Booked(found["at"], standing, found.get("water_ml", 0.0))
+
+
+def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
+    """Book what a run has used, all of it or nothing.
+
+    Parameters
+    ----------
+    run : Run
+        One that has ended, or that was given up after something was poured.
+    booking : Booking
+    at : datetime
+
+    Returns
+    -------
+    booked : Booked
+        What stands in the books; where the run was booked before, what was booked then, and nothing is written.
+
+    Raises
+    ------
+    RefusedError
+        If the run is on, was a rehearsal, or a bottle has less than is drawn from it; with the field.
+    InputError
+        If liquid or film is named without a bottle.
+    """
+    with transaction.atomic():
+        run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
+        before = booked_of(run)
+        if before is not None:
+            return before
+        after = after_run(run)
+        if after.blocked:
+            raise RefusedError(after.blocked)
+        kinds = {row.name: row for row in after.rows}
+        lines = _lines(run, [(kinds[name], bath) for name, bath in booking.baths if name in kinds], at)
+        moment = at.isoformat()
+        facts = {
+            "at": moment,
+            "lines": [str(line.pk) for line in lines],
+            "water_ml": booking.water_ml,
+            "mixed": {str(one.line): one.left_ml for one in after.mixings},
+        }
+        change(run, {"facts": {**run.facts, "booked": facts}}, why="booked")
+        return Booked(moment, tuple(lines), booking.water_ml)
+
+
+def _lines(run: Run, baths: list[tuple[Row, BathBooked]], at: dt.datetime) -> list[BottleLine]:
+    wanted = [(row, bath, _bottle_keys(row, bath)) for row, bath in baths]
+    rows = locked({one for _, _, keys in wanted for one in keys if one is not None})
+    note = run.name
+    lines: list[BottleLine] = []
+    for row, bath, (bottle, waste) in wanted:
+        if bottle is not None:
+            here = rows[bottle]
+            if here.role.startswith(WASTE):
+                raise InputError(
+                    "services.run_after.from_waste", place=Place(field=f"{row.name}.bottle"), mark=here.mark
+                )
+            for field, line in _bottle_lines(bath, note):
+                lines.append(_booked(here, line, at, f"{row.name}.{field}"))
+        if waste is not None and bath.waste_ml > 0:
+            vessel = rows[waste]
+            if vessel.role != WASTE_ROLE.get(row.kind):
+                raise RefusedError(
+                    "services.run_after.other_waste",
+                    place=Place(field=f"{row.name}.waste"),
+                    bath=row.bath or row.kind.value,
+                    vessel=vessel.mark,
+                )
+            line = NewLine("filled", bath.waste_ml, note=f"{note}: {row.bath or row.kind.value}")
+            lines.append(_booked(vessel, line, at, f"{row.name}.wasted"))
+    return lines
+
+
+def _bottle_keys(row: Row, bath: BathBooked) -> tuple[UUID | None, UUID | None]:
+    bottle = bottle_key(bath.bottle, f"{row.name}.bottle")
+    waste = bottle_key(bath.waste, f"{row.name}.waste")
+    if bottle is None and (bath.drawn_ml or bath.returned_ml or bath.ordinary or bath.tabular):
+        raise InputError("services.run_after.no_bottle", place=Place(field=f"{row.name}.bottle"))
+    if bath.returned_ml > bath.drawn_ml + row.mixed_ml:
+        raise InputError(
+            "services.run_after.more_back",
+            place=Place(field=f"{row.name}.returned"),
+            returned_ml=bath.returned_ml,
+            drawn_ml=bath.drawn_ml,
+        )
+    return bottle, waste
+
+
+def _bottle_lines(bath: BathBooked, note: str) -> list[tuple[str, NewLine]]:
+    """Lines of one bath in the order in which it happened: out of the bottle, film through it, back again."""
+    found = []
+    if bath.drawn_ml > 0:
+        found.append(("drawn", NewLine("drawn", bath.drawn_ml, note=note)))
+    for field, units in (("ordinary", bath.ordinary), ("tabular", bath.tabular)):
+        if units > 0:
+            line = NewLine("film", area_units=units, film_class=field, note=note)
+            found.append((field, line))
+    if bath.returned_ml > 0:
+        found.append(("returned", NewLine("returned", bath.returned_ml, note=note)))
+    return found
+
+
+def _booked(bottle: Bottle, line: NewLine, at: dt.datetime, field: str) -> BottleLine:
+    try:
+        return book_locked(bottle, line, at)
+    except RefusedError as error:
+        raise error.at(Place(field=field)) from None
+
+
+def unbook_run(run: Run, at: dt.datetime) -> Run:
+    """Undo what stands in the books for a run: further lines in the ledgers, and the run can be booked anew.
+
+    A single line can be undone on its bottle's page too; what is undone there is left alone here.
+
+    Raises
+    ------
+    RefusedError
+        If later lines build upon it.
+    UnknownNameError
+        If nothing is booked.
+    """
+    with transaction.atomic():
+        run = models.Run.objects.select_for_update().get(pk=run.pk)
+        before = booked_of(run)
+        if before is None:
+            raise UnknownNameError("services.run_after.not_booked")
+        for line in reversed(before.lines):
+            undo(line.pk, at)
+        facts = {name: value for name, value in run.facts.items() if name != "booked"}
+        return change(run, {"facts": facts}, why="booking undone")
+
+
+def mark_dry(run: Run, now: Moment | None = None) -> Run:
+    """Keep how long the vessel of a run took to be dry again, from the last liquid that left it; vessels learn from it.
+
+    Parameters
+    ----------
+    run : Run
+    now : Moment, optional
+        This moment if absent.
+
+    Raises
+    ------
+    InputError
+        If that is under a minute or over a day.
+    RefusedError
+        If no liquid left it as far as is known.
+    """
+    found = standing_of(run, now)
+    empty_s = emptied_s(schedule_at(found.state, found.now_s))
+    if run.rehearsal or empty_s is None or found.state.doubtful or not is_over(found.state):
+        raise RefusedError("services.run_after.dry_unknown")
+    seconds = found.now_s - empty_s
+    if not DRIES_LEAST_S <= seconds <= DRIES_MOST_S:
+        raise InputError("services.run_after.dry_time", value_s=seconds, low_s=DRIES_LEAST_S, high_s=DRIES_MOST_S)
+    return change(run, {"facts": {**run.facts, "dried_s": round(seconds)}}, why="vessel dry")

@@ -1,0 +1,217 @@
+"""After the reel is open: which sheet hangs on which clip, by what marks it is known, and which number it gets."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from django.db import transaction
+
+from wetside.errors import InputError, ManyErrors, Place, RefusedError
+from wetside.records import models
+from wetside.runs import commands as c
+from wetside.runs.state import Status
+from wetside.services.records import runs
+from wetside.services.records.changes import change
+from wetside.services.records.runs_sheets import sheets_of_run
+from wetside.services.records.sheets_names import holder_and_side
+from wetside.values.names import plain_name
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from wetside.runs.moment import Moment
+    from wetside.runs.state import State
+
+_NUMBER = re.compile(r"(?P<before>.*?)(?P<figures>[0-9]{1,9})")
+LOOKED_BACK = 200
+"""Numbers that the next one is worked out from, the newest: an old way of counting is forgotten. Our choice."""
+
+
+class Hung(NamedTuple):
+    """A sheet of a run that is to hang: its name in the run, film, the notch of its holder, and its record.
+
+    ``alike`` is True where another sheet of the run has the same film and no other notch, so that nothing tells the
+    two apart.
+    """
+
+    name: str
+    film: str
+    notch: str
+    alike: bool
+    record: models.Sheet | None
+
+
+class Hanging(NamedTuple):
+    """Where a run stands with its hanging.
+
+    ``asked`` is True where the order may be told; ``order`` the sheets by clip, None where it is unknown or was not
+    told yet; ``numbers`` what the clips are proposed to get, in their order, empty where no sheet has a record.
+    """
+
+    run: models.Run
+    sheets: tuple[Hung, ...]
+    lost: tuple[str, ...]
+    asked: bool
+    identified: bool
+    order: tuple[str, ...] | None
+    numbers: tuple[str, ...]
+
+    @property
+    def hangs(self) -> tuple[Hung, ...]:
+        """Sheets in the order of their clips, where that is known."""
+        by_name = {one.name: one for one in self.sheets}
+        return tuple(by_name[name] for name in self.order or () if name in by_name)
+
+
+def hanging_of(run: models.Run, state: State | None = None, *, marks: bool = True) -> Hanging:
+    """Sheets of a run with what they are known by, and the numbers that are next.
+
+    Parameters
+    ----------
+    run : Run
+    state : State, optional
+        Where it stands, if that is known already.
+    marks : bool
+        Whether notches and numbers are wanted too.
+    """
+    state = runs.standing(run).state if state is None else state
+    records = {} if run.rehearsal else sheets_of_run(run)
+    sheets = _hung(state, records, _notches(records.values()) if marks else {})
+    order = state.order if state.identified else None
+    return Hanging(
+        run=run,
+        sheets=sheets,
+        lost=state.lost,
+        asked=state.status in (Status.RUNNING, Status.ENDED) and bool(sheets),
+        identified=state.identified,
+        order=order,
+        numbers=_numbers(order, records, len(sheets)) if records and marks else (),
+    )
+
+
+def _hung(state: State, records: Mapping[str, models.Sheet], notches: Mapping[str, str]) -> tuple[Hung, ...]:
+    script = state.script
+    if script is None:
+        return ()
+    own = [one for one in script.sheets if one.id not in state.lost]
+    marks = [(plain_name(one.film), notches.get(_holder(records.get(one.id)), "")) for one in own]
+    return tuple(
+        Hung(one.id, one.film, notch, marks.count((film, notch)) > 1, records.get(one.id))
+        for one, (film, notch) in zip(own, marks, strict=True)
+    )
+
+
+def _holder(sheet: models.Sheet | None) -> str:
+    named = holder_and_side(sheet.holder) if sheet is not None and sheet.holder else None
+    return "" if named is None else plain_name(named[0])
+
+
+def _notches(sheets: Iterable[models.Sheet]) -> dict[str, str]:
+    """Notch that each holder cuts into its sheets, by the holder's name."""
+    wanted = {_holder(sheet) for sheet in sheets} - {""}
+    if not wanted:
+        return {}
+    return dict(models.Holder.kept.filter(name_key__in=wanted).exclude(notch="").values_list("name_key", "notch"))
+
+
+def _numbers(order: tuple[str, ...] | None, records: Mapping[str, models.Sheet], count: int) -> tuple[str, ...]:
+    """Numbers by clip: those that the sheets have, and the next ones for the others."""
+    if order is None:
+        return next_numbers(count)
+    having = [records[name].negative if name in records else "" for name in order]
+    fresh = iter(next_numbers(having.count("")))
+    return tuple(number or next(fresh) for number in having)
+
+
+def next_numbers(count: int) -> tuple[str, ...]:
+    """Numbers that follow the one that was given last, in the darkroom's own way of counting; from 1 where none was.
+
+    The figures at the end count on, with as many places as before; what stands before them stays.
+    """
+    given = models.Sheet.kept.exclude(negative="").order_by("-developed_at", "-changed_at")
+    return numbers_after(list(given.values_list("negative", flat=True)[:LOOKED_BACK]), count)
+
+
+def numbers_after(given: Sequence[str], count: int) -> tuple[str, ...]:
+    """Numbers that follow.
+
+    Parameters
+    ----------
+    given : sequence of str
+        The newest first; what ends in no figure is passed over.
+    count : int
+
+    Examples
+    --------
+    >>> numbers_after(["B 019", "B 021", "sleeve 4"], 2), numbers_after(["", "box"], 2)
+    (('B 022', 'B 023'), ('1', '2'))
+    """
+    known = [found for text in given if (found := _NUMBER.fullmatch(text.strip()))]
+    if not known:
+        return tuple(str(number) for number in range(1, count + 1))
+    before, figures = known[0]["before"], len(known[0]["figures"])
+    last = max(int(one["figures"]) for one in known if one["before"] == before)
+    return tuple(f"{before}{number:0{figures}d}" for number in range(last + 1, last + count + 1))
+
+
+def hang(run: models.Run, order: Sequence[str] | None, numbers: Sequence[str], now: Moment) -> Hanging:
+    """Keep which sheet hangs on which clip, and give the negatives their numbers.
+
+    Parameters
+    ----------
+    run : Run
+    order : sequence of str or None
+        Sheets by clip, empty text where nothing was chosen; None where the order is not known, and then no sheet gets a
+        number, because nobody knows whose it would be.
+    numbers : sequence of str
+        By clip; an empty one gives none.
+    now : Moment
+
+    Raises
+    ------
+    WetsideError
+        With the clip's field where a sheet is missing or named twice; or if the run takes no order yet.
+    """
+    before = hanging_of(run)
+    if not before.asked:
+        raise RefusedError("services.run_after.nothing_hangs")
+    told = None if order is None else _checked(order, before)
+    if told is None or told != before.order:
+        decision = runs.command(run, c.Identify(told), now)
+        if decision.refusal is not None:
+            params: dict[str, Any] = dict(decision.refusal.params)
+            raise RefusedError(decision.refusal.code, **params)
+    if told is not None:
+        _number(run, told, {one.name: one.record for one in before.sheets}, numbers)
+    return hanging_of(run)
+
+
+def _checked(order: Sequence[str], hanging: Hanging) -> tuple[str, ...]:
+    names = [one.name for one in hanging.sheets]
+    errors: list[InputError] = []
+    for clip, name in enumerate(order, 1):
+        place = Place(field=f"clip.{clip}")
+        if name not in names:
+            errors.append(InputError("services.run_after.clip_empty", place=place, clip=clip))
+        elif name in order[: clip - 1]:
+            errors.append(InputError("services.run_after.clip_twice", place=place, sheet=name))
+    if errors:
+        raise errors[0] if len(errors) == 1 else ManyErrors(errors)
+    if len(order) != len(names):
+        raise InputError("services.run_after.clips", place=Place(field="clip.1"), count=len(names))
+    return tuple(order)
+
+
+def _number(
+    run: models.Run, order: Sequence[str], records: Mapping[str, models.Sheet | None], numbers: Sequence[str]
+) -> None:
+    wanted = dict(zip(order, numbers, strict=False))
+    for clip, number in enumerate(numbers, 1):
+        if len(number) > models.LABEL_LENGTH or not number.isprintable():
+            raise InputError("services.runs.long_name", place=Place(field=f"number.{clip}"), most=models.LABEL_LENGTH)
+    with transaction.atomic():
+        for name, number in wanted.items():
+            record = records.get(name)
+            if record is not None and number.strip() and number.strip() != record.negative:
+                change(record, {"negative": number.strip()}, why=f"hung: {run.name}")

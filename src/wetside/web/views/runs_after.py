@@ -1,0 +1,254 @@
+"""After a run: what it used is booked, its sheets hang and get their numbers, its vessel dries and teaches."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from django.contrib import messages
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_http_methods, require_POST
+
+from wetside.adapters.machine_clock import moment_now
+from wetside.cards.count import counted, counted_first
+from wetside.errors import WetsideError
+from wetside.services.records import runs as service
+from wetside.services.records.runs_after import After, Row, after_run, run_with_plan, wrong_in
+from wetside.services.records.runs_booked import (
+    BATH_NAMES,
+    WHOLE_NAMES,
+    BathBooked,
+    RunBooked,
+    book_run,
+    booked_of,
+    booking_of_posted,
+    mark_dry,
+    unbook_run,
+)
+from wetside.services.records.runs_hung import Hanging, hang, hanging_of
+from wetside.services.records.runs_learned import taught_by, timed_in_runs
+from wetside.services.records.runs_learned_said import taught_said
+from wetside.services.records.runs_next import next_load
+from wetside.web.forms.entry import Entry, entries, mistakes_of
+from wetside.web.views.shelf_forms import units_of, with_choices
+from wetside.wording import sentence, shown
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+    from uuid import UUID
+
+    from django.http import HttpRequest, HttpResponse
+
+LABELS = {
+    "bottle": "From bottle",
+    "drawn": "Drawn",
+    "returned": "Poured back",
+    "ordinary": "Ordinary film (units)",
+    "tabular": "Tabular film (units)",
+    "waste": "Waste vessel",
+    "wasted": "Went to waste",
+    "water": "Water",
+}
+FIRST = {
+    "back": ("bottle", "drawn", "returned", "ordinary", "tabular"),
+    "waste": ("bottle", "drawn", "waste", "wasted"),
+}
+"""Fields that stand open, by what becomes of the bath; the others are a tap away."""
+
+
+class RowShown(NamedTuple):
+    """One bath of the form: the fields that stand open, and those a tap away."""
+
+    row: Row
+    note: str
+    first: tuple[Entry, ...]
+    more: tuple[Entry, ...]
+    wrong: bool
+
+
+@never_cache
+@require_http_methods(["GET", "HEAD", "POST"])
+def after(request: HttpRequest, key: UUID) -> HttpResponse:
+    """The page after a run; a POST books what stands in its form."""
+    run = run_with_plan(key)
+    found = after_run(run)
+    if request.method != "POST":
+        return _page(request, found)
+    try:
+        booking = booking_of_posted([row.name for row in found.rows], request.POST, units=units_of(request))
+        book_run(run, booking, timezone.now())
+    except WetsideError as error:
+        return _page(request, found, mistakes_of(error))
+    return redirect("run_after", key=key)
+
+
+def _page(request: HttpRequest, found: After, mistakes: Mapping[str, str] | None = None) -> HttpResponse:
+    mistakes = mistakes or {}
+    booked = booked_of(found.run)
+    own = {f"{row.name}.{name}" for row in found.rows for name in BATH_NAMES} | set(WHOLE_NAMES)
+    context = {
+        "run": found.run,
+        "after": found,
+        "title": _title(found, booked),
+        "reason": sentence(found.blocked, {}) if found.blocked else "",
+        "booked": booked,
+        "booked_at": None if booked is None else dt.datetime.fromisoformat(booked.at),
+        "rows": [] if booked or found.blocked else [_row(request, found, row, mistakes) for row in found.rows],
+        "water": _water(request, found, mistakes),
+        "wrong": [said for field, said in mistakes.items() if field not in own],
+        "mistaken": bool(mistakes),
+        "went_wrong": wrong_in(found.state, found.schedule),
+        "hanging": hanging_of(found.run, found.state, marks=False),
+        **_taught(found),
+        "dried_s": found.run.facts.get("dried_s"),
+        "next_load": next_load(found.run),
+    }
+    return render(request, "web/runs/after.html", context, status=422 if mistakes else 200)
+
+
+def _taught(found: After) -> dict[str, Any]:
+    """What the runs of the vessel teach, this one among them."""
+    vessel = found.drying.vessel if found.drying is not None else None
+    if vessel is None or found.state.script is None:
+        return {}
+    timed = timed_in_runs({vessel.name, found.state.script.vessel})
+    return {"vessel": vessel, "teaches": taught_said(taught_by(vessel, timed))}
+
+
+def _title(found: After, booked: Any) -> str:
+    if booked is not None:
+        count = len({line.bottle_id for line in booked.lines})
+        return sentence("services.run_after.title_booked", {"bottles": counted("bottle", count)})
+    if found.blocked:
+        return sentence("services.run_after.title_nothing", {})
+    baths = sum(1 for row in found.rows if row.part == 1)
+    params = {"baths": counted("bath", baths), "water_ml": found.water_ml}
+    return sentence("services.run_after.title_book" if found.water_ml else "services.run_after.title_dry", params)
+
+
+def _row(request: HttpRequest, found: After, row: Row, mistakes: Mapping[str, str]) -> RowShown:
+    typed = request.method == "POST"
+    raw = {name: request.POST.get(f"{row.name}.{name}", "") for name in BATH_NAMES} if typed else _proposed(row)
+    fields = entries(BathBooked, BATH_NAMES, raw, mistakes, path=row.name, labels=LABELS, units=units_of(request))
+    own = {one.name.rpartition(".")[2]: one for one in fields}
+    own["bottle"] = _chosen(own["bottle"], found.bottles)
+    own["waste"] = _chosen(own["waste"], found.waste)
+    first = FIRST["back" if row.returned_ml or row.ordinary or row.tabular else "waste"]
+    if row.part > 1:
+        first = first[:2]
+    if not row.tabular:
+        first = tuple(name for name in first if name != "tabular")
+    note = sentence(row.note, {"mixed_ml": row.mixed_ml}) if row.note else ""
+    return RowShown(
+        row=row,
+        note=note,
+        first=tuple(own[name] for name in first),
+        more=tuple(one for name, one in own.items() if name not in first),
+        wrong=any(one.mistake for name, one in own.items() if name not in first),
+    )
+
+
+def _chosen(entry: Entry, bottles: Iterable[Any]) -> Entry:
+    choices = [("", _("none"))]
+    choices += [(str(one.pk), f"{one.mark}: {one.holds}") for one in sorted(bottles, key=lambda one: one.mark_key)]
+    return with_choices((entry,), entry.name, choices)[0]
+
+
+def _proposed(row: Row) -> dict[str, str]:
+    figures = {"drawn": row.drawn_ml, "returned": row.returned_ml, "wasted": row.waste_ml}
+    films = {"ordinary": row.ordinary, "tabular": row.tabular}
+    return {
+        "bottle": "" if row.bottle is None else str(row.bottle.pk),
+        "waste": "" if row.waste is None else str(row.waste.pk),
+        **{name: shown(value, "bare_ml") if value else "" for name, value in figures.items()},
+        **{
+            name: sentence("services.run_after.units", {"units": value}) if value else ""
+            for name, value in films.items()
+        },
+    }
+
+
+def _water(request: HttpRequest, found: After, mistakes: Mapping[str, str]) -> tuple[Entry, ...]:
+    typed = request.method == "POST"
+    raw = {"water": request.POST.get("water", "") if typed else shown(found.water_ml, "bare_ml")}
+    return entries(RunBooked, WHOLE_NAMES, raw, mistakes, labels=LABELS, units=units_of(request))
+
+
+@require_POST
+def unbook(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Undo the booking of a run."""
+    run = service.find_run(key)
+    unbook_run(run, timezone.now())
+    messages.success(request, sentence("services.run_after.unbooked", {"run": run.name}))
+    return redirect("run_after", key=key)
+
+
+@require_POST
+def dry(request: HttpRequest, key: UUID) -> HttpResponse:
+    """The vessel is dry now."""
+    run = mark_dry(service.find_run(key))
+    messages.success(request, sentence("services.run_after.dried", {"dried_s": float(run.facts["dried_s"])}))
+    return redirect("run_after", key=key)
+
+
+@never_cache
+@require_http_methods(["GET", "HEAD", "POST"])
+def hanging(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Which sheet hangs where; a POST keeps it."""
+    run = run_with_plan(key)
+    found = hanging_of(run)
+    if request.method != "POST":
+        return _hanging_page(request, found)
+    clips = range(1, len(found.sheets) + 1)
+    unknown = "unknown" in request.POST
+    order = None if unknown else [request.POST.get(f"clip.{clip}", "") for clip in clips]
+    numbers = [request.POST.get(f"number.{clip}", "") for clip in clips]
+    try:
+        kept = hang(run, order, numbers, moment_now())
+    except WetsideError as error:
+        return _hanging_page(request, found, mistakes_of(error))
+    code = "services.run_after.order_unknown" if kept.order is None else "services.run_after.order_kept"
+    messages.success(request, sentence(code, {}))
+    return redirect("run_hanging", key=key)
+
+
+def _hanging_page(request: HttpRequest, found: Hanging, mistakes: Mapping[str, str] | None = None) -> HttpResponse:
+    mistakes = mistakes or {}
+    typed = request.method == "POST"
+    clips = []
+    for clip in range(1, len(found.sheets) + 1):
+        told = found.order[clip - 1] if found.order and len(found.order) >= clip else ""
+        number = found.numbers[clip - 1] if len(found.numbers) >= clip else ""
+        clips.append(
+            {
+                "clip": clip,
+                "chosen": request.POST.get(f"clip.{clip}", "") if typed else told,
+                "number": request.POST.get(f"number.{clip}", "") if typed else number,
+                "mistake": mistakes.get(f"clip.{clip}", ""),
+                "number_mistake": mistakes.get(f"number.{clip}", ""),
+            }
+        )
+    fields = {f"{name}.{one['clip']}" for one in clips for name in ("clip", "number")}
+    context = {
+        "run": found.run,
+        "hanging": found,
+        "title": _hanging_title(found),
+        "clips": clips,
+        "alike": [one.name for one in found.sheets if one.alike],
+        "wrong": [said for field, said in mistakes.items() if field not in fields],
+    }
+    return render(request, "web/runs/hanging.html", context, status=422 if mistakes else 200)
+
+
+def _hanging_title(found: Hanging) -> str:
+    if not found.asked:
+        return sentence("services.run_after.title_nothing_hangs", {})
+    count = {"sheets": counted_first("sheet", len(found.sheets))}
+    if not found.identified:
+        return sentence("services.run_after.title_hang", count)
+    if found.order is None:
+        return sentence("services.run_after.title_unknown", count)
+    return sentence("services.run_after.title_hangs", count)

@@ -1,0 +1,42 @@
+"""Looking over runs: two side by side, and facts that speak against each other settled."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from django.contrib import messages
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_GET, require_POST
+
+from wetside.adapters.machine_clock import moment_now
+from wetside.services.records.runs import find_run
+from wetside.services.records.runs_compared import comparable_runs, compare_runs
+from wetside.services.records.runs_settled import settle as settle_fact
+
+if TYPE_CHECKING:
+    from uuid import UUID
+
+    from django.http import HttpRequest, HttpResponse
+
+
+@never_cache
+@require_GET
+def compare(request: HttpRequest) -> HttpResponse:
+    """Two runs beside each other, or two to be picked."""
+    one, other = (request.GET.get(name, "").strip() for name in ("one", "other"))
+    compared = compare_runs(one, other) if one and other else None
+    context = {"compared": compared, "one": one, "other": other, "runs": comparable_runs(one)}
+    return render(request, "web/runs/compare.html", context)
+
+
+@require_POST
+def settle(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Settle what was told differently."""
+    number = request.POST.get("number", "")
+    counts = request.POST.get("counts") == "yes"
+    whole = int(number) if number.isascii() and number.isdecimal() and len(number) < 17 else 0
+    settle_fact(find_run(key), request.POST.get("device", ""), whole, moment_now(), counts=counts)
+    messages.success(request, gettext("Settled. Both stay in the run's log."))
+    return redirect("run", key=key)

@@ -1,0 +1,116 @@
+"""Sentences of what comes after a run: its booking, its hanging, what vessels are shown to need."""
+
+from wetside.wording.catalog import N_
+
+SENTENCES = {
+    "services.run_after.on": N_("The run is on: it is booked when it is over."),
+    "services.run_after.not_begun": N_("The run was not begun yet: nothing is used up."),
+    "services.run_after.by_hand": N_(
+        "The load was noted by hand: nobody saw what was poured. Book it bottle by bottle."
+    ),
+    "services.run_after.rehearsal": N_("A rehearsal with water: no bottle and no sheet is touched."),
+    "services.run_after.nothing_poured": N_("Nothing was poured, as far as anybody told: there is nothing to book."),
+    "services.run_after.not_booked": N_("Nothing is booked for this run."),
+    "services.run_after.not_on_shelf": N_(
+        "No bottle of this mark stands on the shelf. Choose the one that it came from."
+    ),
+    "services.run_after.further_part": N_("The further part of the developer: choose its bottle."),
+    "services.run_after.from_mix": N_("It was mixed tonight into a bottle of its own, and is drawn from there."),
+    "services.run_after.mixed": N_("{mixed_ml:ml} were booked when it was mixed, and are not booked again."),
+    "services.run_after.not_counted": N_("Nobody has said yet how much is in this bottle: count it, then draw."),
+    "services.run_after.more_than_left": N_(
+        "The books say that the bottle held less than the run took. Count what is left."
+    ),
+    "services.run_after.no_waste_developer": N_(
+        "No vessel collects used developer here. What may become of it is for your local authority and the product's safety "
+        "sheet to say."
+    ),
+    "services.run_after.no_waste_fixer": N_(
+        "No vessel collects used fixer here. It holds silver: keep it apart, and ask your local authority where it may go."
+    ),
+    "services.run_after.no_bottle": N_("Choose the bottle that it came from, or leave the amounts empty."),
+    "services.run_after.from_waste": N_("{mark:quoted} collects waste: nothing is developed from it. Choose another."),
+    "services.run_after.other_waste": N_(
+        "What is left of {bath:quoted} does not go into {vessel:quoted}: each kind of waste has its own vessel, fixer apart "
+        "for its silver."
+    ),
+    "services.run_after.more_back": N_(
+        "{returned_ml:ml} cannot go back where {drawn_ml:ml} were drawn. What a bottle gains is filled in on its own page."
+    ),
+    "services.run_after.dry_time": N_(
+        "{value_s:mss} is no time in which a vessel dries: {low_s:mss} to {high_s:mss} after the last liquid left it."
+    ),
+    "services.run_after.dry_unknown": N_(
+        "No liquid left this vessel as far as is known: there is no time to count from."
+    ),
+    "services.run_after.nothing_hangs": N_("Nothing of this run hangs: it has no sheets by name, or was not begun."),
+    "services.run_after.clip_empty": N_("Which sheet hangs on clip {clip}? If you cannot say, the order is unknown."),
+    "services.run_after.clip_twice": N_("{sheet:quoted} hangs on an earlier clip already."),
+    "services.run_after.clips": N_("There are {count} sheets: say for each of them where it hangs."),
+}
+
+SENTENCES |= {
+    "services.run_after.title_book": N_("To book: {baths}, {water_ml:ml} of water"),
+    "services.run_after.title_dry": N_("To book: {baths}"),
+    "services.run_after.title_booked": N_("Booked: {bottles} of the shelf"),
+    "services.run_after.title_nothing": N_("Nothing to book here"),
+    "services.run_after.title_hang": N_("{sheets} to hang: which is where?"),
+    "services.run_after.title_unknown": N_("{sheets} hang, and the order is not known"),
+    "services.run_after.title_hangs": N_("{sheets} hang, each on its clip"),
+    "services.run_after.title_nothing_hangs": N_("Nothing hangs from this run"),
+    "services.run_after.units": N_("{units:plain}"),
+    "services.run_after.unbooked": N_("The booking of {run:quoted} is undone: the bottles stand as before it."),
+    "services.run_after.dried": N_("Kept: dry {dried_s:mss} after the last liquid."),
+    "services.run_after.order_kept": N_("Kept: each sheet with its clip."),
+    "services.run_after.order_unknown": N_(
+        "Kept: the order is not known. When the negatives can be told apart, say it here, and they get their numbers."
+    ),
+}
+
+SENTENCES |= {
+    "services.run_after.nothing_offered": N_("Nothing is offered here any more. Load the page anew."),
+    "services.run_after.teaches_pour_s": N_("Pouring"),
+    "services.run_after.teaches_drain_s": N_("Draining"),
+    "services.run_after.teaches_dries_s": N_("Rinsed and dry"),
+    "services.run_after.teaches_follows_s": N_("Follows its jacket"),
+    "services.run_after.teaches_jacket_off_c": N_("Jacket against the process"),
+    "services.run_after.value_short": N_("{value:.0f} s"),
+    "services.run_after.value_long": N_("{value:mss}"),
+    "services.run_after.value_degrees": N_("{value:step_c}"),
+    "services.run_after.taught_few": N_("From {runs}: {values}. Three are needed before anything is offered."),
+    "services.run_after.taught_disagree": N_("From {runs}: {values}. They do not agree, and nothing is offered."),
+    "services.run_after.taught_agree": N_("From {runs}: {values}. What you have fits."),
+    "services.run_after.taught_refused": N_(
+        "From {runs}: {values}. You did not want {value}; it is not offered again."
+    ),
+    "services.run_after.taught_offer": N_("From {runs}: {values}."),
+    "services.run_after.kept": N_("You have {kept}."),
+    "services.run_after.none_kept": N_("You have none."),
+    "services.run_after.taken": N_("Taken: {vessel}, {what}, {value}."),
+    "services.run_after.own_kept": N_("Kept as it was: {vessel}, {what}."),
+}
+
+SENTENCES |= {
+    "services.sheets.run_place": N_("Place {place} of {of} in {vessel}."),
+    "services.sheets.run_clip": N_("Hung on clip {clip}."),
+    "services.sheets.run_order_unknown": N_("At hanging the order was not known."),
+    "services.sheets.run_read": N_("The developer was read at {low_c:temp} to {high_c:temp}, planned {temp_c:temp}."),
+    "services.sheets.run_read_once": N_("The developer was read at {low_c:temp}, planned {temp_c:temp}."),
+    "services.sheets.run_noted": N_("Noted as developed by hand: nobody told of the run."),
+    "services.sheets.run_lost": N_("Lost in this run."),
+    "services.sheets.run_effect": N_(
+        "Developed {actual_s:mss} in effect, {planned_s:mss} planned: {density:signed} density ({percent:percent} of time)."
+    ),
+    "services.sheets.run_effect_time": N_(
+        "Developed {actual_s:mss} in effect, {planned_s:mss} planned ({percent:percent} of time); too far for a density."
+    ),
+    "services.sheets.incident_power": N_("At {at_s:mss} the power went."),
+    "services.sheets.incident_light": N_("At {at_s:mss} light came in."),
+    "services.sheets.incident_leak": N_("At {at_s:mss} the vessel leaked."),
+    "services.sheets.incident_other": N_("At {at_s:mss} something went wrong."),
+    "services.sheets.incident_words": N_("In your words: {text}."),
+    "services.run_after.touched": N_("It touched {sheets:list}."),
+    "services.run_after.touched_none": N_("It came too late to touch a sheet."),
+    "services.run_after.lost": N_("Lost: {sheets:list}."),
+    "services.run_after.touched_all": N_("It touched every sheet."),
+}

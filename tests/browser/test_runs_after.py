@@ -1,0 +1,84 @@
+"""After a run, in Chromium: booked, undone, hung with numbers, told in the sheet's story; sound for axe."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from tests.browser.conftest import Server
+
+LIGHTS = ("light", "dark", "dim")
+ENDED = Path(__file__).resolve().parents[1] / "fixtures/run_ended.py"
+
+
+def ended_run(server: Server) -> str:
+    """Identity of a run that has ended in the server's darkroom."""
+    environment = {**os.environ, "WETSIDE_DATA": str(server.data)}
+    environment.pop("DJANGO_ALLOW_ASYNC_UNSAFE", None)
+    made = subprocess.run([sys.executable, str(ENDED)], env=environment, capture_output=True, text=True, check=False)
+    assert made.returncode == 0, made.stderr
+    return made.stdout.strip()
+
+
+def test_the_way_from_the_last_bath_to_the_file(
+    page: Any, server: Server, axe_findings: Callable[[Any], list[str]], sideways: Callable[[Any], int]
+) -> None:
+    """From the run's page to the booking, its undoing, the hanging with a mistake, and the story of a sheet."""
+
+    def look(*lights: str) -> None:
+        for light in lights:
+            page.select_option("[data-theme-choice]", light)
+            assert axe_findings(page) == [], (page.url, light)
+            assert sideways(page) <= 0, (page.url, light)
+
+    run = ended_run(server)
+    page.goto(f"/runs/{run}/")
+    page.get_by_role("link", name="Book what it used").click()
+    assert page.locator("h1").inner_text().startswith("To book: three baths")
+    look(*LIGHTS)
+    page.locator("summary", has_text="More of this bath").first.press("Enter")
+    page.locator("[name='b2.drawn']").fill("a lot")
+    page.locator("[name='b2.drawn']").press("Enter")
+    assert page.locator("#f-b2-drawn-m").inner_text()
+    page.wrong.clear()  # the browser notes the refusal's 422
+    look("dark")
+    page.locator("[name='b2.drawn']").fill("22,5")
+    page.locator("[name='b2.drawn']").press("Enter")
+    page.wait_for_selector("text=Undo the whole booking")
+    assert page.locator("h1").inner_text() == "Booked: three bottles of the shelf"
+    assert "drawn 22.5 ml" in page.locator(".booked").inner_text().replace("\N{NO-BREAK SPACE}", " ")
+    look("light")
+    page.get_by_role("button", name="Undo the whole booking").press("Enter")
+    page.wait_for_selector(".booking")
+    page.get_by_role("button", name="The vessel is dry now").press("Enter")
+    page.wait_for_selector("text=after its last liquid")
+    page.get_by_role("link", name="Which sheet hangs where?").click()
+    look(*LIGHTS)
+    clips = page.locator(".clips select")
+    names = [one for one in clips.first.locator("option").evaluate_all("all => all.map(one => one.value)") if one]
+    page.get_by_role("button", name="They hang so").press("Enter")
+    page.wait_for_selector("#clip-1-m")
+    page.wrong.clear()
+    look("light")
+    for clip, name in enumerate(reversed(names)):
+        clips.nth(clip).select_option(name)
+    page.locator("[name='number.1']").fill("B 101")
+    page.get_by_role("button", name="They hang so").press("Enter")
+    page.wait_for_selector("h1:has-text('each on its clip')")
+    page.locator("main table").first.get_by_role("link", name=names[-1]).click()
+    page.wait_for_selector("#story")
+    story = page.locator(".run-told").inner_text()
+    assert "Hung on clip 1." in story
+    assert "the power went." in story
+    assert "B 101" in page.locator("p.lead").inner_text()
+    look("dark")
+    page.goto(f"/runs/{run}/after/")
+    page.get_by_role("link", name="Long drum").click()
+    assert "From one run: 24 s." in page.locator(".learned").inner_text()
+    look("light")
