@@ -100,6 +100,18 @@ if (row) {
     event.preventDefault();
     showMistakes(row, lacks);
   });
+  // The answer may be quicker than the disk: a row that is listed after it was taken is told as sent all the same.
+  const taken = new Map();
+  const showTaken = (number) => {
+    const answer = taken.get(number);
+    const line = list.querySelector(`[data-number="${number}"]`);
+    if (!line || !answer) return;
+    line.querySelector(".state").textContent = list.dataset.sent;
+    const link = document.createElement("a");
+    link.href = answer.address;
+    link.textContent = line.firstChild.textContent;
+    line.firstChild.replaceChildren(link);
+  };
   const listed = ({ number, fields }) => {
     const line = document.createElement("li");
     line.dataset.number = number;
@@ -115,6 +127,7 @@ if (row) {
     list.querySelector(`[data-number="${number}"]`)?.remove();
     list.prepend(line);
     document.querySelector("[data-no-rows]")?.remove();
+    showTaken(number);
   };
   // Rows that wait from before this page was loaded: they are listed, and the next one follows the last of them.
   const resume = async () => {
@@ -159,13 +172,8 @@ if (row) {
     if (event.target === controls.holder || event.target === controls.label) name();
   });
   document.addEventListener("outbox:taken", (event) => {
-    const line = list.querySelector(`[data-number="${event.detail.number}"]`);
-    if (!line) return;
-    line.querySelector(".state").textContent = list.dataset.sent;
-    const link = document.createElement("a");
-    link.href = event.detail.answer.address;
-    link.textContent = line.firstChild.textContent;
-    line.firstChild.replaceChildren(link);
+    taken.set(event.detail.number, event.detail.answer);
+    showTaken(event.detail.number);
   });
   document.addEventListener("outbox:refused", (event) => {
     const state = list.querySelector(`[data-number="${event.detail.number}"] .state`);
