@@ -16,6 +16,9 @@ from wetside.values import evidence
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+_PLAIN: Mapping[Any, tuple[type, ...]] = {str: (str,), int: (int,), float: (int, float), bool: (bool,)}
+"""What JSON may hold where a plain type is declared."""
+
 
 def plan_of_plain(document: Mapping[str, Any]) -> Plan:
     """Plan of a document that :func:`wetside.adapters.plain_document.plain_value` made.
@@ -69,6 +72,8 @@ def _read(kind: Any, value: Any, where: str) -> Any:
             return kind(value)
         except ValueError as error:
             raise InputError("adapters.plan.unreadable", where=where) from error
+    if kind in _PLAIN and (not isinstance(value, _PLAIN[kind]) or (isinstance(value, bool) and kind is not bool)):
+        raise InputError("adapters.plan.unreadable", where=where)
     return value
 
 

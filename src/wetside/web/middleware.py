@@ -9,7 +9,7 @@ from django.shortcuts import render
 from django.utils import timezone
 
 from wetside.adapters.clock import in_zone
-from wetside.errors import InputError, ManyErrors, WetsideError
+from wetside.errors import InputError, ManyErrors, UnknownNameError, WetsideError
 from wetside.services.records.changes import written_by
 from wetside.services.records.darkroom import darkroom_settings, manner_of, zone_of
 from wetside.wording import shown_in, speak_error
@@ -55,7 +55,8 @@ def mistakes(get_response: Answer) -> Answer:
             return None
         errors = exception.errors if isinstance(exception, ManyErrors) else (exception,)
         said = [speak_error(error) for error in errors]
-        return render(request, "web/mistake.html", {"said": said}, status=422)
+        gone = isinstance(exception, UnknownNameError) and exception.code == "services.records.not_found"
+        return render(request, "web/mistake.html", {"said": said}, status=404 if gone else 422)
 
     middleware.process_exception = process_exception  # type: ignore[attr-defined]
     return middleware

@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from uuid import UUID
 
     from wetside.planning.documents.evening import Evening
+    from wetside.planning.documents.plan import Plan as PlanDocument
     from wetside.runs.schedule import Schedule
     from wetside.runs.script import Script
     from wetside.runs.state import State
@@ -130,6 +131,8 @@ def after_run(run: models.Run) -> After:
     schedule = schedule_at(state, at_s)
     script = state.script
     blocked = _blocked(run, state)
+    if blocked == "services.run_after.not_begun" and found.seq:
+        blocked = "services.run_after.unread"
     if script is None or blocked:
         return After(run, state, schedule, blocked or "services.run_after.on", (), 0.0, (), None, (), ())
     used = baths_used(state, schedule)
@@ -165,14 +168,33 @@ def _blocked(run: models.Run, state: State) -> str:
 
 
 def _evening(run: models.Run) -> Evening | None:
-    return evening_of_text(run.plan.evening) if run.plan is not None and run.plan.evening else None
+    if run.plan is None or not run.plan.evening:
+        return None
+    try:
+        return evening_of_text(run.plan.evening)
+    except WetsideError:  # a damaged plan keeps nobody from booking what was poured
+        return None
+
+
+def plan_unread(run: models.Run) -> bool:
+    """Whether a run's plan is there and cannot be read, so that film classes and exposures are not known."""
+    plan = run.plan
+    if plan is None or not plan.document:
+        return False
+    return (bool(plan.evening) and _evening(run) is None) or _document(plan) is None
+
+
+def _document(plan: models.Plan) -> PlanDocument | None:
+    try:
+        return plan_of_plain(plan.document or {})
+    except WetsideError:
+        return None
 
 
 def _stops(run: models.Run) -> dict[str, float]:
     """By how many stops each sheet got more light than was meant, as the plan knows. [stops]"""
-    if run.plan is None or not run.plan.document:
-        return {}
-    return {sheet.id: sheet.stop_error for sheet in plan_of_plain(run.plan.document).sheets}
+    document = None if run.plan is None or not run.plan.document else _document(run.plan)
+    return {} if document is None else {sheet.id: sheet.stop_error for sheet in document.sheets}
 
 
 class _Proposer:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from django.db import transaction
 
-from wetside.errors import InputError, ManyErrors, Place, RefusedError, UnknownNameError, WetsideError
+from wetside.errors import ConflictError, InputError, ManyErrors, Place, RefusedError, UnknownNameError, WetsideError
 from wetside.planning.documents.keys import kept_table, key
 from wetside.records import models
 from wetside.runs.fold import is_over
@@ -120,8 +120,10 @@ def booking_of_posted(rows: Iterable[str], posted: Posted, *, units: str = "metr
     Raises
     ------
     WetsideError
-        With the field of everything that cannot be taken, of all rows at once.
+        With the field of everything that cannot be taken, of all rows at once; or if a row is not among what was
+        sent, because the run changed after the page was shown.
     """
+    rows = tuple(rows)
     errors: list[WetsideError] = []
 
     def read(document: type, names: tuple[str, ...], prefix: str) -> Any:
@@ -138,6 +140,8 @@ def booking_of_posted(rows: Iterable[str], posted: Posted, *, units: str = "metr
     whole = read(RunBooked, WHOLE_NAMES, "")
     if errors:
         raise errors[0] if len(errors) == 1 else ManyErrors(errors)
+    if any(f"{row}.bottle" not in posted for row in rows):
+        raise ConflictError("services.run_after.not_as_shown")
     return Booking(baths, whole.water_ml)
 
 

@@ -10,10 +10,14 @@ from django.db.models import Prefetch
 from wetside.adapters.evening_file import evening_of_text
 from wetside.adapters.plan_reader import plan_of_plain
 from wetside.development.ways import Way
-from wetside.errors import InputError, RefusedError, UnknownNameError
+from wetside.errors import RefusedError, UnknownNameError, WetsideError
+from wetside.planning.documents.words import BathKind
 from wetside.records import models
 from wetside.runs.compared import Run, compare
+from wetside.runs.fold import is_over
 from wetside.runs.known import Known
+from wetside.runs.schedule import schedule_at
+from wetside.runs.used import baths_used
 from wetside.services.records.evenings import identities
 from wetside.services.records.runs import standing
 from wetside.services.run_compared_said import comparison_said
@@ -26,6 +30,7 @@ if TYPE_CHECKING:
     from wetside.planning.documents.plan import Load
     from wetside.planning.documents.plan import Plan as PlanDocument
     from wetside.runs.state import State
+    from wetside.services.records.runs import Standing
     from wetside.services.run_compared_said import Said
 
 MOST_OFFERED = 60
@@ -81,17 +86,20 @@ def compare_runs(one: str, other: str) -> Compared:
     UnknownNameError
         If one of them is not there.
     RefusedError
-        If they are the same, or one was never started.
+        If they are the same, or one was never started or has developed nothing yet.
     """
     runs = find_both(one, other)
     stands = [standing(run) for run in runs]
-    documents = [_document(run) for run in runs]
+    for run, stand in zip(runs, stands, strict=True):
+        if stand.state.script is not None and not _has_developed(stand.state, _until_s(stand)):
+            raise RefusedError("services.runs.compare_early", run=run.name)
+    documents = [_document(run.plan) for run in runs]
     checked = _checked(stand.state for stand in stands)
     sheets = _sheets(runs)
     sides = [
         Run(
             stand.state,
-            stand.now_s,
+            _until_s(stand),
             _known(run, stand.state, document, checked, sheets.get((run.plan_id, run.load), ())),
         )
         for run, stand, document in zip(runs, stands, documents, strict=True)
@@ -99,13 +107,25 @@ def compare_runs(one: str, other: str) -> Compared:
     return Compared(*runs, comparison_said(compare(*sides), *_names(runs)))
 
 
-def _document(run: models.Run) -> PlanDocument | None:
-    """Plan that a run followed; one that cannot be read, as by an older program, is not known."""
-    if run.plan is None or not run.plan.document:
+def _until_s(stand: Standing) -> float:
+    """How far a run is known: one that is over has not gone on since. [s]"""
+    return stand.state.known_s if is_over(stand.state) else stand.now_s
+
+
+def _has_developed(state: State, until_s: float) -> bool:
+    used = baths_used(state, schedule_at(state, until_s))
+    return any(bath.kind is BathKind.DEVELOP for bath in used)
+
+
+def _document(plan: models.Plan | None) -> PlanDocument | None:
+    """What was planned; None where nothing was, or where it cannot be read: then it is not known, and said so."""
+    if plan is None or not plan.document:
         return None
     try:
-        return plan_of_plain(run.plan.document)
-    except InputError:
+        if plan.evening:
+            evening_of_text(plan.evening)
+        return plan_of_plain(plan.document)
+    except WetsideError:
         return None
 
 

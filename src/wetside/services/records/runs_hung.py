@@ -83,7 +83,7 @@ def hanging_of(run: models.Run, state: State | None = None, *, marks: bool = Tru
         run=run,
         sheets=sheets,
         lost=state.lost,
-        asked=state.status in (Status.RUNNING, Status.ENDED) and bool(sheets),
+        asked=state.status in (Status.RUNNING, Status.ENDED) and bool(sheets) and not run.rehearsal,
         identified=state.identified,
         order=order,
         numbers=_numbers(order, records, len(sheets)) if records and marks else (),
@@ -177,13 +177,16 @@ def hang(run: models.Run, order: Sequence[str] | None, numbers: Sequence[str], n
     if not before.asked:
         raise RefusedError("services.run_after.nothing_hangs")
     told = None if order is None else _checked(order, before)
+    records = {one.name: one.record for one in before.sheets}
+    if told is not None:
+        _check_numbers(told, records, numbers)
     if told is None or told != before.order:
         decision = runs.command(run, c.Identify(told), now)
         if decision.refusal is not None:
             params: dict[str, Any] = dict(decision.refusal.params)
             raise RefusedError(decision.refusal.code, **params)
     if told is not None:
-        _number(run, told, {one.name: one.record for one in before.sheets}, numbers)
+        _number(run, told, records, numbers)
     return hanging_of(run)
 
 
@@ -203,13 +206,36 @@ def _checked(order: Sequence[str], hanging: Hanging) -> tuple[str, ...]:
     return tuple(order)
 
 
+def _check_numbers(order: Sequence[str], records: Mapping[str, models.Sheet | None], numbers: Sequence[str]) -> None:
+    """Refuse what is no number of a negative before anything is written, and a number that would name two."""
+    errors: list[InputError] = []
+    own = [record.pk for record in records.values() if record is not None]
+    others = models.Sheet.kept.filter(negative__in=[one.strip() for one in numbers if one.strip()]).exclude(pk__in=own)
+    taken = {sheet.negative: str(sheet) for sheet in others}
+    clip_of: dict[str, int] = {}
+    for clip, (name, typed) in enumerate(zip(order, numbers, strict=False), 1):
+        number, place = typed.strip(), Place(field=f"number.{clip}")
+        if len(number) > models.LABEL_LENGTH or not number.isprintable():
+            errors.append(InputError("services.runs.long_name", place=place, most=models.LABEL_LENGTH))
+        elif not number or records.get(name) is None:
+            continue
+        elif number in clip_of:
+            errors.append(
+                InputError("services.run_after.number_twice", place=place, number=number, clip=clip_of[number])
+            )
+        elif number in taken:
+            errors.append(
+                InputError("services.run_after.number_taken", place=place, number=number, sheet=taken[number])
+            )
+        clip_of.setdefault(number, clip)
+    if errors:
+        raise errors[0] if len(errors) == 1 else ManyErrors(errors)
+
+
 def _number(
     run: models.Run, order: Sequence[str], records: Mapping[str, models.Sheet | None], numbers: Sequence[str]
 ) -> None:
     wanted = dict(zip(order, numbers, strict=False))
-    for clip, number in enumerate(numbers, 1):
-        if len(number) > models.LABEL_LENGTH or not number.isprintable():
-            raise InputError("services.runs.long_name", place=Place(field=f"number.{clip}"), most=models.LABEL_LENGTH)
     with transaction.atomic():
         for name, number in wanted.items():
             record = records.get(name)

@@ -43,8 +43,8 @@ class Look(NamedTuple):
 
 
 def can_look(run: models.Run) -> bool:
-    """Whether a negative of a run can be looked at: it is over, and was no rehearsal."""
-    return run.state == models.RunState.ENDED and not run.rehearsal
+    """Whether a negative of a run can be looked at: it is over, was no rehearsal, and its sheets have names."""
+    return run.state == models.RunState.ENDED and not run.rehearsal and bool(standing(run).state.sheets)
 
 
 def look_reason(run: models.Run) -> str:

@@ -284,8 +284,10 @@ def _whole(value: Any, _: str) -> int:
 
 
 def _text(value: Any, _: str) -> str:
-    if not isinstance(value, str) or len(value) > LONGEST_TEXT or not _keepable(value):
-        raise ValueError(value)
+    if not isinstance(value, str):
+        raise TypeError(value)
+    if len(value) > LONGEST_TEXT or not _keepable(value):
+        raise UnreadableError("services.runs.long_name", most=LONGEST_TEXT)
     return value.strip()
 
 

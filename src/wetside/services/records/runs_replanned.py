@@ -348,5 +348,13 @@ def is_left(run: models.Run) -> bool:
 
 
 def leave_replan(run: models.Run) -> models.Run:
-    """Leave the loads as they are frozen: the looks stay with their run, and the page says that it was left."""
+    """Leave the loads as they are frozen: the looks stay with their run, and the page says that it was left.
+
+    Raises
+    ------
+    RefusedError
+        If nobody has looked at a sheet of the run.
+    """
+    if not run.facts.get("looks"):
+        raise RefusedError("services.look.no_look")
     return change(run, {"facts": {**run.facts, "looks_left": len(run.facts.get("looks", ()))}}, why="looks left")

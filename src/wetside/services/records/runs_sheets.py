@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from django.utils import timezone
 
 from wetside.adapters.plan_reader import plan_of_plain
+from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
 from wetside.services.records.sheets import end_sheet, planned_again
@@ -21,10 +22,14 @@ def sheets_of_run(run: models.Run) -> dict[str, models.Sheet]:
     plan = run.plan
     if plan is None:
         return {}
-    document = plan_of_plain(plan.document or {})
+    places = plan.places.filter(load=run.load).select_related("sheet")
+    try:
+        document = plan_of_plain(plan.document or {})
+    except WetsideError:  # a damaged plan keeps no fact of its runs out: sheets are known by their labels
+        return {} if plan.short else {str(place.sheet): place.sheet for place in places}
     by_key = {plain_name(sheet.id): sheet.id for sheet in document.sheets}
     found: dict[str, models.Sheet] = {}
-    for place in plan.places.filter(load=run.load).select_related("sheet"):
+    for place in places:
         name = document.sheets[place.rank].id if plan.short else by_key.get(place.sheet.label_key)
         if name is not None:
             found[name] = place.sheet

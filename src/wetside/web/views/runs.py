@@ -10,7 +10,7 @@ from django.http import HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from wetside.adapters.machine_clock import moment_now
 from wetside.errors import WetsideError
@@ -36,9 +36,11 @@ if TYPE_CHECKING:
     from wetside.runs.decide import Decision
 
 NEW_FIELDS = ("film", "developer", "time", "temp")
+BESIDE = ("shown_c", "by_s", "run_s", "ago_s")
+"""Fields of a run's plain forms that show a mistake beside them."""
 
 
-@require_GET
+@require_safe
 def runs(request: HttpRequest) -> HttpResponse:
     """The runs: what is on, what is ready, what is over."""
     text = request.GET.get("page", "1")
@@ -69,7 +71,7 @@ def _title(counts: Any) -> str:
     return ", ".join([first, *(counted(*part) for part in parts[1:])])
 
 
-@require_http_methods(["GET", "POST"])
+@require_http_methods(["GET", "HEAD", "POST"])
 def new(request: HttpRequest) -> HttpResponse:
     """A run without a plan: film, developer, minutes, start."""
     given = request.POST if request.method == "POST" else request.GET
@@ -109,7 +111,7 @@ def start_short(request: HttpRequest) -> HttpResponse:
 
 
 @never_cache
-@require_GET
+@require_safe
 def run(request: HttpRequest, key: UUID) -> HttpResponse:
     """The page of a run."""
     return _run_page(request, key)
@@ -119,8 +121,10 @@ def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, str] | Non
     found = service.find_run(key)
     shown = run_shown(found)
     mistakes = more.get("mistakes") or {}
+    beside = {name for name in BESIDE if name != "by_s" or shown.can_look} if shown.opened and not shown.over else set()
     context = {
         "run": found,
+        "wrong": [said for field, said in mistakes.items() if field not in beside],
         "shown": shown,
         "typed": typed or {},
         "mistakes": mistakes,

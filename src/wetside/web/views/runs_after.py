@@ -15,8 +15,9 @@ from django.views.decorators.http import require_http_methods, require_POST
 from wetside.adapters.machine_clock import moment_now
 from wetside.cards.count import counted, counted_first
 from wetside.errors import WetsideError
+from wetside.runs.fold import is_over
 from wetside.services.records import runs as service
-from wetside.services.records.runs_after import After, Row, after_run, run_with_plan, wrong_in
+from wetside.services.records.runs_after import After, Row, after_run, plan_unread, run_with_plan, wrong_in
 from wetside.services.records.runs_booked import (
     BATH_NAMES,
     WHOLE_NAMES,
@@ -100,11 +101,12 @@ def _page(request: HttpRequest, found: After, mistakes: Mapping[str, str] | None
         "water": _water(request, found, mistakes),
         "wrong": [said for field, said in mistakes.items() if field not in own],
         "mistaken": bool(mistakes),
+        "plan_unread": plan_unread(found.run),
         "went_wrong": wrong_in(found.state, found.schedule),
         "hanging": hanging_of(found.run, found.state, marks=False),
         **_taught(found),
         "dried_s": found.run.facts.get("dried_s"),
-        "next_load": next_load(found.run),
+        "next_load": next_load(found.run) if is_over(found.state) else None,
     }
     return render(request, "web/runs/after.html", context, status=422 if mistakes else 200)
 

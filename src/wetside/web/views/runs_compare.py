@@ -8,7 +8,7 @@ from django.contrib import messages
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from wetside.adapters.machine_clock import moment_now
 from wetside.services.records.runs import find_run
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 
 @never_cache
-@require_GET
+@require_safe
 def compare(request: HttpRequest) -> HttpResponse:
     """Two runs beside each other, or two to be picked."""
     one, other = (request.GET.get(name, "").strip() for name in ("one", "other"))

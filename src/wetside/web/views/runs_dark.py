@@ -10,7 +10,7 @@ from django.http import HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_GET, require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from wetside.adapters.machine_clock import moment_now
 from wetside.cards.count import counted
@@ -37,7 +37,7 @@ _RANGE = re.compile(r"bytes=(?P<first>\d{0,12})-(?P<last>\d{0,12})")
 
 
 @never_cache
-@require_GET
+@require_safe
 def run_loading(request: HttpRequest, key: UUID) -> HttpResponse:
     """Loading order of a run."""
     run, state, order = loading.order_of_run(key)
@@ -58,7 +58,7 @@ def run_loading(request: HttpRequest, key: UUID) -> HttpResponse:
 
 
 @never_cache
-@require_http_methods(["GET", "POST"])
+@require_http_methods(["GET", "HEAD", "POST"])
 def plan_loading(request: HttpRequest, key: UUID, load: int) -> HttpResponse:
     """Loading order of a frozen plan's load; and the ways on from it, each in one tap."""
     plan = plans_service.find_plan(key)
@@ -173,7 +173,7 @@ def _span(text: str, size: int) -> tuple[int, int] | None:
 
 
 @never_cache
-@require_GET
+@require_safe
 def dark(request: HttpRequest, key: UUID) -> HttpResponse:
     """The page that turns black."""
     run, state, order = loading.order_of_run(key)
@@ -190,7 +190,7 @@ def dark(request: HttpRequest, key: UUID) -> HttpResponse:
 
 
 @never_cache
-@require_GET
+@require_safe
 def words(request: HttpRequest, key: UUID) -> HttpResponse:
     """What the black page says, and its clips; rendered now, where they are not there yet."""
     del request

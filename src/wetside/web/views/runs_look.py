@@ -28,7 +28,7 @@ FIELDS = ("sheet", "how", "shadow_density", "highlight_density", "shadow", "high
 
 
 @never_cache
-@require_http_methods(["GET", "POST"])
+@require_http_methods(["GET", "HEAD", "POST"])
 def look(request: HttpRequest, key: UUID) -> HttpResponse:
     """What a negative showed."""
     run = run_with_plan(key)

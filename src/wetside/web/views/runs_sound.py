@@ -8,7 +8,7 @@ from django.conf import settings
 from django.http import HttpResponse, JsonResponse
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_GET, require_safe
+from django.views.decorators.http import require_safe
 
 from wetside.services.records import runs as service
 from wetside.services.run_clips import clip_path, clips_of_run
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 @never_cache
-@require_GET
+@require_safe
 def clips(request: HttpRequest, key: UUID) -> HttpResponse:
     """Clips by the names of their cues; rendered now, where they are not there yet."""
     del request

@@ -5,6 +5,17 @@ from wetside.wording.catalog import N_
 SENTENCES = {
     "services.run_after.on": N_("The run is on: it is booked when it is over."),
     "services.run_after.not_begun": N_("The run was not begun yet: nothing is used up."),
+    "services.run_after.unread": N_(
+        "The log of this run was written by another version, or is damaged, and cannot be read here. It is kept as it is. "
+        "Open it with the newest version; until then book bottle by bottle."
+    ),
+    "services.run_after.not_as_shown": N_(
+        "The baths of this run changed after this page was shown. Nothing is booked: look at what stands here now."
+    ),
+    "services.run_after.number_twice": N_("{number:quoted} is the number on clip {clip} already. Give each its own."),
+    "services.run_after.number_taken": N_(
+        "{number:quoted} is the number of {sheet:quoted} already. Give another, or change that sheet first."
+    ),
     "services.run_after.by_hand": N_(
         "The load was noted by hand: nobody saw what was poured. Book it bottle by bottle."
     ),

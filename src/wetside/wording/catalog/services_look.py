@@ -3,7 +3,9 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
-    "services.look.not_over": N_("A negative is looked at when its run is over, and a rehearsal has none."),
+    "services.look.not_over": N_(
+        "A negative is looked at when its run is over. A rehearsal has none, and a run without a plan names no sheets."
+    ),
     "services.look.none": N_("There is no such look any more. Load the page anew."),
     "services.look.sheet": N_("Say which sheet it was: {sheets:list}."),
     "services.look.how": N_("Say how you looked: with a densitometer, by its print, or by eye."),

@@ -36,6 +36,9 @@ SENTENCES = {
     "services.runs.many_watchers": N_(
         "{most} pages watch already, and this server takes no more. Close some; this page asks again by itself."
     ),
+    "services.runs.compare_early": N_(
+        "{run:quoted} has developed nothing, as far as anybody told: there is nothing to compare. Pick another."
+    ),
     "services.runs.compare_same": N_("Both are the same run. Pick another beside it."),
     "services.runs.settled_already": N_("That is settled already, or the run has changed meanwhile. Look at it again."),
     "services.runs.settles_nothing": N_("That would settle nothing: the run would not come out right with it."),
