@@ -438,12 +438,23 @@ function localDay() {
   return [now.getFullYear(), String(now.getMonth() + 1).padStart(2, "0"), String(now.getDate()).padStart(2, "0")].join("-");
 }
 
+let leaving = 0;
+/** A link that was followed meanwhile leads where the person wants to be: an answer that comes later does not call back. */
+function leave(event) {
+  const link = event.target.closest?.("a[href]");
+  if (!link || event.defaultPrevented || event.button || event.ctrlKey || event.metaKey || event.shiftKey || link.target) return;
+  if (link.pathname === location.pathname && link.hash) return;
+  leaving = performance.now();
+}
+const LEAVES_WITHIN_MS = 5000; // a link that only saved a file leaves the page where it is
+
 /** Forms that do not stay go on to the answer's page as soon as it is there. */
 function follow(event) {
   const { number, answer } = event.detail;
   const form = document.querySelector(`form[data-outbox][data-waits-for="${number}"]`);
   if (!form || "row" in form.dataset) return;
   sessionStorage.setItem("told", answer.said);
+  if (leaving && performance.now() - leaving < LEAVES_WITHIN_MS) return;
   const next = new URL(form.dataset.outbox === "side.move" ? location.href : answer.address, location.href);
   if (next.pathname === location.pathname) location.reload();
   else location.assign(next);
@@ -534,6 +545,7 @@ async function begin() {
   await Promise.all([...document.querySelectorAll("form[data-draft]")].map((form) => bindDraft(form, outbox)));
   outbox.addEventListener("changed", () => show(outbox));
   outbox.addEventListener("taken", renew);
+  document.addEventListener("click", leave);
   outbox.addEventListener("taken", follow);
   outbox.addEventListener("refused", refusedHere);
   for (const type of ["taken", "refused"]) {
