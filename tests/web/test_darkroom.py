@@ -227,8 +227,8 @@ def test_a_name_taken_meanwhile_and_a_kind_unknown_are_told(post: Any) -> None:
     answer = post(f"/darkroom/removed/film/{film.pk}/back/")
     assert answer.status_code == 422
     assert models.Film.objects.get(pk=film.pk).removed_at == AT
-    assert post(f"/darkroom/removed/secret/{uuid4()}/back/").status_code == 422
-    assert post(f"/darkroom/removed/film/{uuid4()}/back/").status_code == 422
+    assert post(f"/darkroom/removed/secret/{uuid4()}/back/").status_code == 404
+    assert post(f"/darkroom/removed/film/{uuid4()}/back/").status_code == 404
 
 
 def test_pages_of_a_large_bin_cost_few_queries(get: Any, django_assert_max_num_queries: Any) -> None:

@@ -210,7 +210,8 @@ def _check_numbers(order: Sequence[str], records: Mapping[str, models.Sheet | No
     """Refuse what is no number of a negative before anything is written, and a number that would name two."""
     errors: list[InputError] = []
     own = [record.pk for record in records.values() if record is not None]
-    others = models.Sheet.kept.filter(negative__in=[one.strip() for one in numbers if one.strip()]).exclude(pk__in=own)
+    asked = [number for one in numbers if (number := one.strip()) and number.isprintable()]
+    others = models.Sheet.kept.filter(negative__in=asked).exclude(pk__in=own)
     taken = {sheet.negative: str(sheet) for sheet in others}
     clip_of: dict[str, int] = {}
     for clip, (name, typed) in enumerate(zip(order, numbers, strict=False), 1):
