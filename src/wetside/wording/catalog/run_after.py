@@ -49,7 +49,8 @@ SENTENCES = {
         "{returned_ml:ml} cannot go back where {drawn_ml:ml} were drawn. What a bottle gains is filled in on its own page."
     ),
     "services.run_after.dry_time": N_(
-        "{value_s:mss} is no time in which a vessel dries: {low_s:mss} to {high_s:mss} after the last liquid left it."
+        "{value_s:mss} after the last liquid is no time in which a vessel dries: from a minute to a day is taken. Tap when "
+        "it is dry."
     ),
     "services.run_after.dry_unknown": N_(
         "No liquid left this vessel as far as is known: there is no time to count from."
