@@ -74,6 +74,24 @@ CUT_S, BACK_S = 250.0, 390.0
 """After full in story B5: the power goes, and the laptop is back. [s]"""
 
 
+def rest_at_the_page(room: Darkroom) -> list[str]:
+    """From the stop to hanging; what the page tells in the end."""
+    for after_s, taken in REST:
+        room.on(after_s)
+        room.tell(taken)
+    return room.came()
+
+
+def rest_at_the_terminal(clock: MovedClock, at: Any) -> list[str]:
+    """The same by keys; what the terminal tells in the end."""
+    for after_s, taken in REST:
+        clock.on(after_s)
+        at.answer(" ", "Which hangs" if taken == "hung" else f"(?i){taken}")
+    at.key("\n")
+    assert at.process.wait(10) == 0
+    return at.seen.rpartition("The run is over")[2].splitlines()
+
+
 def b5_at_the_page(room: Darkroom) -> list[str]:
     """Story B5 at the page; what it tells in the end."""
     run = room.planned_run(EVENINGS / "b5.toml")
@@ -106,10 +124,7 @@ def b5_at_the_page(room: Darkroom) -> list[str]:
     until(page, "document.querySelector('[data-run-said]').textContent.includes('19.4')")
     room.to(490)
     room.tell("the stop is in")
-    for after_s, taken in REST:
-        room.on(after_s)
-        room.tell(taken)
-    return room.came()
+    return rest_at_the_page(room)
 
 
 def b5_at_the_terminal(clock: MovedClock, plan: Path, log: Path, terminal: Any) -> list[str]:
@@ -136,12 +151,7 @@ def b5_at_the_terminal(clock: MovedClock, plan: Path, log: Path, terminal: Any) 
     again.answer("o 19,4\n", "19.4")
     clock.to(490)
     again.answer(" ", "Taken: Stop, full")
-    for after_s, taken in REST:
-        clock.on(after_s)
-        again.answer(" ", "Which hangs" if taken == "hung" else f"(?i){taken}")
-    again.key("\n")
-    assert again.process.wait(10) == 0
-    return again.seen.rpartition("The run is over")[2].splitlines()
+    return rest_at_the_terminal(clock, again)
 
 
 def test_b5_cut_in_the_developer(darkroom: Darkroom, clock: MovedClock, terminal: Any, tmp_path: Path) -> None:
@@ -236,10 +246,7 @@ def b4_in_the_dark(room: Darkroom) -> list[str]:
     assert room.head() == ("Drain the developer", pytest.approx(465 - room.clock.since_s(), abs=2))
     room.to(490)
     room.tell("the stop is in")
-    for after_s, taken in REST:
-        room.on(after_s)
-        room.tell(taken)
-    return room.came()
+    return rest_at_the_page(room)
 
 
 def b4_at_the_terminal(clock: MovedClock, plan: Path, log: Path, terminal: Any) -> list[str]:
@@ -260,12 +267,7 @@ def b4_at_the_terminal(clock: MovedClock, plan: Path, log: Path, terminal: Any) 
     at.answer("l 0:10\n", "Noted")
     clock.to(490)
     at.answer(" ", "Taken: Stop, full")
-    for after_s, taken in REST:
-        clock.on(after_s)
-        at.answer(" ", "Which hangs" if taken == "hung" else f"(?i){taken}")
-    at.key("\n")
-    assert at.process.wait(10) == 0
-    return at.seen.rpartition("The run is over")[2].splitlines()
+    return rest_at_the_terminal(clock, at)
 
 
 @pytest.mark.skipif(voice_here() is None, reason="no voice is installed")

@@ -14,7 +14,7 @@ from wetside.records import models
 sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "benchmarks"))
 from seeded import EVENING, MIDDLE, fill
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 HOST = {"host": "127.0.0.1"}
 MOST_QUERIES = 12
 PAGES = (
@@ -38,11 +38,6 @@ PAGES = (
     "/aims/",
     "/darkroom/",
 )
-
-
-@pytest.fixture(autouse=True)
-def _folder(settings, tmp_path) -> None:
-    settings.DATA_FOLDER = tmp_path
 
 
 def asked(client) -> dict[str, int]:

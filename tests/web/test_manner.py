@@ -14,16 +14,11 @@ from wetside.services.records import demo, plans_frozen, plans_reckoned
 from wetside.services.records.evenings import evening_of_plan
 from wetside.wording import Manner, sentence, shown, shown_in
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 HOST = {"host": "127.0.0.1"}
 US = Manner(us=True, comma=True)
 METRIC = re.compile(r"\d[   ]?(?:ml|°C|mm|litres?)\b")
 POINT = re.compile(r"(?<![\d.])\d+\.\d+(?![\d.])")
-
-
-@pytest.fixture(autouse=True)
-def _folder(settings, tmp_path) -> None:
-    settings.DATA_FOLDER = tmp_path
 
 
 def words(answer) -> str:

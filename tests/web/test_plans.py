@@ -12,7 +12,7 @@ from wetside.records import models
 from wetside.services.records import demo, plans_frozen
 from wetside.services.records.changes import change, make
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 ROOT = Path(__file__).resolve().parents[2]
 HOST = {"host": "127.0.0.1"}
 SHORT = {
@@ -24,19 +24,9 @@ SHORT = {
 }
 
 
-@pytest.fixture(autouse=True)
-def _folder(settings, tmp_path) -> None:
-    settings.DATA_FOLDER = tmp_path
-
-
 @pytest.fixture
 def get(client):
     return lambda address, **data: client.get(address, data, headers=HOST)
-
-
-@pytest.fixture
-def post(client):
-    return lambda address, data=None, **more: client.post(address, data or {}, headers=HOST, **more)
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ from wetside.records import models
 from wetside.services.records import demo, plans_frozen, runs
 from wetside.services.records.changes import make
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 HOST = {"host": "127.0.0.1"}
 DEVICE = "0123456789abcdef0123456789abcdef"
 OTHER = "f" * 32
@@ -24,21 +24,6 @@ SHORT = {
     "time": "7:30",
 }
 QUICK = {"film": "Tolland 100", "developer": "Brackwater 1+24", "time": "8:00"}
-
-
-@pytest.fixture(autouse=True)
-def _folder(settings, tmp_path) -> None:
-    settings.DATA_FOLDER = tmp_path
-
-
-@pytest.fixture
-def get(client):
-    return lambda address, data=None, **more: client.get(address, data or {}, headers=HOST, **more)
-
-
-@pytest.fixture
-def post(client):
-    return lambda address, data=None, **more: client.post(address, data or {}, headers=HOST, **more)
 
 
 @pytest.fixture

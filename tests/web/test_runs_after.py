@@ -21,7 +21,6 @@ from wetside.services.records.runs_sheets import sheets_of_run
 from wetside.services.records.vessels import make_vessel
 
 pytestmark = pytest.mark.django_db
-HOST = {"host": "127.0.0.1"}
 MOST_QUERIES = 12
 
 
@@ -33,16 +32,6 @@ def _evening(settings, tmp_path, monkeypatch) -> None:
     monkeypatch.setattr(runs, "moment_now", lambda: Moment(now.at_utc - ago, now.boot_s - 5400.0, now.boot_id))
     settings.DATA_FOLDER = tmp_path
     monkeypatch.setattr(plans_frozen, "keep_files", lambda *_: ())
-
-
-@pytest.fixture
-def get(client):
-    return lambda address, data=None, **more: client.get(address, data or {}, headers=HOST, **more)
-
-
-@pytest.fixture
-def post(client):
-    return lambda address, data=None, **more: client.post(address, data or {}, headers=HOST, **more)
 
 
 @pytest.fixture

@@ -21,14 +21,9 @@ from wetside.services.dark_words import lost_sentence
 from wetside.services.records import demo, loading, plans_frozen, runs
 from wetside.services.records.changes import make
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 HOST = {"host": "127.0.0.1"}
 SPEAKS = pytest.mark.skipif(voice_here() is None, reason="no voice is installed")
-
-
-@pytest.fixture(autouse=True)
-def _folder(settings, tmp_path) -> None:
-    settings.DATA_FOLDER = tmp_path
 
 
 @pytest.fixture

@@ -41,11 +41,6 @@ def get(client):
 
 
 @pytest.fixture
-def post(client):
-    return lambda address, data=None, **more: client.post(address, data or {}, headers=HOST, **more)
-
-
-@pytest.fixture
 def plan():
     return plans_frozen.freeze(demo.make_demo())
 

@@ -9,23 +9,7 @@ from tests.fixtures.run_records import develop
 
 from wetside.services.records import demo, plans, plans_frozen, runs
 
-pytestmark = pytest.mark.django_db
-HOST = {"host": "127.0.0.1"}
-
-
-@pytest.fixture(autouse=True)
-def _folder(settings, tmp_path) -> None:
-    settings.DATA_FOLDER = tmp_path
-
-
-@pytest.fixture
-def get(client):
-    return lambda address, data=None, **more: client.get(address, data or {}, headers=HOST, **more)
-
-
-@pytest.fixture
-def post(client):
-    return lambda address, data=None, **more: client.post(address, data or {}, headers=HOST, **more)
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 
 
 @pytest.fixture

@@ -12,14 +12,9 @@ from wetside.adapters import clock
 from wetside.records import models
 from wetside.services.records.changes import make
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 HOST = {"host": "127.0.0.1"}
 BERLIN = ZoneInfo("Europe/Berlin")
-
-
-@pytest.fixture(autouse=True)
-def _folder(settings, tmp_path) -> None:
-    settings.DATA_FOLDER = tmp_path
 
 
 @pytest.fixture
