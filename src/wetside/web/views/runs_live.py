@@ -9,7 +9,7 @@ from django.core.exceptions import RequestDataTooBig
 from django.db import connection
 from django.http import HttpResponse, JsonResponse, StreamingHttpResponse
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_GET, require_POST, require_safe
 
 from wetside.errors import ConflictError, ManyErrors, UnknownNameError, WetsideError
 from wetside.services.records import runs as service
@@ -58,7 +58,7 @@ def json_of(request: HttpRequest) -> dict[str, Any]:
 
 
 @never_cache
-@require_GET
+@require_safe
 def rules(request: HttpRequest, key: UUID) -> HttpResponse:
     """All that a page needs to go on alone."""
     from wetside.services.run_rules import run_rules
