@@ -70,6 +70,22 @@ def pytest_configure(config: pytest.Config) -> None:
     config.pluginmanager.register(PublishedReport(config), "published-report")
 
 
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Where a PostgreSQL is named, only what meets it is run; the rest would only repeat files and SQLite."""
+    if not os.environ.get("WETSIDE_DATABASE"):
+        return
+    here = [item for item in items if _meets_the_server(item)]
+    config.hook.pytest_deselected(items=[item for item in items if item not in here])
+    items[:] = here
+
+
+def _meets_the_server(item: pytest.Item) -> bool:
+    if "sqlite" in getattr(getattr(item, "callspec", None), "id", ""):
+        return False
+    meets = {"server_archive", "db", "transactional_db"} & set(getattr(item, "fixturenames", ()))
+    return bool(meets) or item.get_closest_marker("django_db") is not None or "postgresql" in item.nodeid
+
+
 def pytest_runtest_setup(item: pytest.Item) -> None:
     for mark in item.iter_markers("needs_program"):
         program = mark.args[0]

@@ -142,6 +142,7 @@ def test_the_page_stays_black_through_a_loading(page: Any, axe_findings: Callabl
     page.wait_for_selector("html[data-run=ready]")
 
 
+@pytest.mark.parametrize("page", ["phone"], indirect=True)
 def test_a_silent_server_changes_nothing_in_the_dark(page: Any, server: Any) -> None:
     """Killed: still black, still spoken, every answer kept; back: each is handed over once."""
     ready_to_turn_black(page)
@@ -182,6 +183,7 @@ def test_a_silent_server_changes_nothing_in_the_dark(page: Any, server: Any) -> 
         again.wait(10)
 
 
+@pytest.mark.parametrize("page", ["phone"], indirect=True)
 def test_the_page_is_shown_only_when_it_is_asked_for_twice(page: Any) -> None:
     """Escape once is asked back; after that any other key is an answer again."""
     ready_to_turn_black(page)

@@ -14,7 +14,7 @@ SIZES = (((2, 3, 2), 220), ((3, 4, 3), 300), ((6, 12, 8), 700))
 
 
 LONG = "WETSIDE_LONG" in os.environ
-"""All instances, as ``make soak`` tries them; else some, the hardest of each kind among them."""
+"""All instances, as ``make soak`` tries them; else some. The hardest is tried there alone."""
 
 
 def mixed(seed, count):
@@ -37,7 +37,7 @@ def mixed(seed, count):
     return LoadProblem(tuple(sheets), vessels)
 
 
-@pytest.mark.parametrize("seed", range(30) if LONG else (1, 2, 4, 6, 19, 21, 25, 29))
+@pytest.mark.parametrize("seed", range(30) if LONG else (1, 2, 4, 6, 21, 25, 29))
 def test_forty_mixed_sheets_are_proved(seed):
     """Instances of forty sheets, thirty in the long form: the number of loads is proved, the gap is 0 (decided 4)."""
     ladder = solve_ladder(mixed(seed, 40), rungs=0)
