@@ -14,6 +14,7 @@ from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
 from wetside.services.records.runs_log import conduct_of
 from wetside.services.records.runs_look import looks_of
+from wetside.services.records.runs_tied import TIED
 from wetside.values.names import plain_name
 from wetside.wording import sentence
 
@@ -40,23 +41,24 @@ class RunTold(NamedTuple):
 
 def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
     """Runs that a sheet was in, the newest first; rehearsals and runs that were never begun are none."""
-    rows = (
-        models.Run.kept.filter(plan__places__sheet=sheet, plan__places__load=F("load"), rehearsal=False)
-        .exclude(state=models.RunState.READY)
+    rows = models.Run.kept.filter(rehearsal=False).exclude(state=models.RunState.READY)
+    planned = (
+        rows.filter(plan__places__sheet=sheet, plan__places__load=F("load"))
         .select_related("plan")
         .defer("plan__evening")
         .order_by("-made_at")[:MOST_RUNS]
     )
-    found = list(rows)
-    if not found:
-        return ()
-    told = (_told(run, sheet) for run in found)
+    tied = rows.filter(plan=None, **{f"facts__{TIED}__has_key": str(sheet.pk)}).order_by("-made_at")[:MOST_RUNS]
+    found = sorted([*planned, *tied], key=lambda run: run.made_at, reverse=True)
+    told = (_told(run, sheet) for run in found[:MOST_RUNS])
     return tuple(one for one in told if one is not None)
 
 
 def _place_in(run: models.Run, sheet: models.Sheet, script: Script) -> int | None:
     """Place of a sheet in a run's script, from 1, under the name that it has or had."""
     names = {sheet.label_key}
+    if run.plan_id is None:
+        names = {plain_name(run.facts.get(TIED, {}).get(str(sheet.pk), ""))}
     if run.plan is not None and run.plan.short:
         place = run.plan.places.filter(sheet=sheet).first()
         sheets = (run.plan.document or {}).get("sheets", [])
