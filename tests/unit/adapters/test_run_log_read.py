@@ -110,7 +110,7 @@ def test_a_torn_last_line_is_passed_over_and_counted() -> None:
         (with_line(3, put(kind="danced")), "files.runlog.kind", 3, "kind"),
         (with_line(3, put(version=9)), "files.runlog.version", 3, "version"),
         (with_line(3, put(boot_s=1.0)), "files.runlog.clock", 3, "boot_s"),
-        (with_line(2, lambda line: {**line, "data": {**line["data"], "script": {**line["data"]["script"], "format": 9}}}),
+        (with_line(2, lambda line: line["data"]["script"].update(format=9)),
          "runs.script.format", 2, "data.script"),
         (with_line(2, put(data={"script": 1})), "files.runlog.data", 2, "data"),
         (b"".join([*lines_of()[:3], lines_of()[2], *lines_of()[3:]]), "files.runlog.twice", 4, "device_number"),

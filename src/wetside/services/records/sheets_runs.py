@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from django.db.models import F
+from django.db.models import Exists, OuterRef, Q
 
 from wetside.records import models
 from wetside.runs.effects import sheet_effects
@@ -41,16 +41,17 @@ class RunTold(NamedTuple):
 
 def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
     """Runs that a sheet was in, the newest first; rehearsals and runs that were never begun are none."""
-    rows = models.Run.kept.filter(rehearsal=False).exclude(state=models.RunState.READY)
-    planned = (
-        rows.filter(plan__places__sheet=sheet, plan__places__load=F("load"))
+    places = models.PlanSheet.objects.filter(sheet=sheet)
+    planned = Q(plan__in=places.values("plan")) & Exists(places.filter(plan=OuterRef("plan"), load=OuterRef("load")))
+    tied = Q(plan=None, **{f"facts__{TIED}__has_key": str(sheet.pk)})
+    rows = (
+        models.Run.kept.filter(planned | tied, rehearsal=False)
+        .exclude(state=models.RunState.READY)
         .select_related("plan")
         .defer("plan__evening")
         .order_by("-made_at")[:MOST_RUNS]
     )
-    tied = rows.filter(plan=None, **{f"facts__{TIED}__has_key": str(sheet.pk)}).order_by("-made_at")[:MOST_RUNS]
-    found = sorted([*planned, *tied], key=lambda run: run.made_at, reverse=True)
-    told = (_told(run, sheet) for run in found[:MOST_RUNS])
+    told = (_told(run, sheet) for run in list(rows))
     return tuple(one for one in told if one is not None)
 
 
