@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from typing import TYPE_CHECKING
 
 import pytest
 from tests.fixtures.run_logs import EVENING, facts_of, log_of
@@ -17,6 +18,9 @@ from wetside.services.records.runs_hung import hanging_of
 from wetside.services.records.runs_taken import look_at_log, take_log
 from wetside.services.records.runs_tied import Ties
 from wetside.services.records.sheets_runs import runs_of_sheet
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 pytestmark = pytest.mark.django_db
 
@@ -137,3 +141,20 @@ def test_sheets_that_are_tied_have_the_run_in_their_story_and_hang_by_it(evening
         assert runs_of_sheet(sheet)[0].run.pk == taken.run.pk
     hanging = hanging_of(taken.run)
     assert {one.record for one in hanging.sheets} == set(waiting)
+
+
+def test_a_log_is_shown_then_taken_then_known(begun, tmp_path: Path) -> None:
+    """Without --yes nothing is written; with it the run is there; again, nothing changes; a longer log adds."""
+    facts = facts_of()
+    part, whole = tmp_path / "part.log", tmp_path / "whole.log"
+    part.write_bytes(log_of(facts[:6])[:-3])
+    whole.write_bytes(log_of(facts))
+    shown = begun.run("take", part)
+    assert shown.code == 0, shown.err
+    assert "Nothing was written" in shown.out
+    assert "The last line was torn" in shown.out
+    taken = begun.run("take", part, "--yes")
+    assert 'Taken in as "Tolland 100 in Brackwater 1+14": 5 facts' in taken.out
+    assert f"{len(facts) - 5} facts are new" in begun.run("take", whole, "--yes").out
+    assert "Nothing was changed" in begun.run("take", whole, "--yes").out
+    assert begun.run("check").code == 0
