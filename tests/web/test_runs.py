@@ -98,7 +98,7 @@ def test_a_quick_run_may_name_its_vessel(get, post) -> None:
     """Not asked where no drum is kept; one that is gone is told beside its field; a kept one is the run's."""
     assert 'name="vessel"' not in get("/runs/new/").content.decode()
     make_vessel({"name": "long drum", "kind": "drum", "places": 6, "min": "300 ml", "max": "1 l", "pour": "12 s"})
-    assert "long drum: pour 12 s, drain 15 s" in get("/runs/new/").content.decode()
+    assert "long drum: 12 s, 15 s" in get("/runs/new/").content.decode()
     gone = post("/runs/new/", {**QUICK, "vessel": "short drum"})
     assert gone.status_code == 422
     assert "No vessel of the archive is called" in gone.content.decode()
