@@ -26,6 +26,7 @@ from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_learned import vessel_named
 from wetside.services.records.runs_mixed import Mixed, mixed_for
 from wetside.services.records.sheets_runs import incident_said
+from wetside.services.records.whole_tables import together
 from wetside.values.names import plain_name
 from wetside.values.sheet_size import UNIT_AREA_CM2
 from wetside.wording import sentence
@@ -118,12 +119,14 @@ def run_with_plan(key: UUID) -> models.Run:
     return found
 
 
-def after_run(run: models.Run) -> After:
+def after_run(run: models.Run, *, propose: bool = True) -> After:
     """What a run has used.
 
     Parameters
     ----------
     run : Run
+    propose : bool
+        Whether it is wanted by bath, with the bottles of the shelf: of a run that is booked nothing is to be proposed.
     """
     found = standing_of(run)
     state, now_s = found.state, found.now_s
@@ -139,12 +142,12 @@ def after_run(run: models.Run) -> After:
     if not used:
         return After(run, state, schedule, "services.run_after.nothing_poured", (), 0.0, (), None, (), ())
     evening = _evening(run)
-    shelf = tuple(standing())
+    shelf, vessel = _stands_here(script.vessel, propose)
     bottles = tuple(one for one in shelf if not one.role.startswith(WASTE))
     began_at = found.now.at_utc - dt.timedelta(seconds=now_s)
-    mixings = mixed_for(run, began_at, began_at + dt.timedelta(seconds=at_s))
+    mixings = mixed_for(run, began_at, began_at + dt.timedelta(seconds=at_s)) if propose else ()
     maker = _Proposer(script, state, evening, _stops(run), bottles, tuple(set(shelf) - set(bottles)), mixings)
-    rows = tuple(row for one in used for row in maker.rows(one))
+    rows = tuple(row for one in used for row in maker.rows(one)) if propose else ()
     return After(
         run=run,
         state=state,
@@ -153,7 +156,7 @@ def after_run(run: models.Run) -> After:
         rows=rows,
         water_ml=water_ml(used, script.stop),
         mixings=tuple(maker.taken),
-        drying=_drying(script, schedule, evening, began_at),
+        drying=_drying(script, schedule, evening, began_at, vessel),
         bottles=bottles,
         waste=tuple(one for one in shelf if one.role.startswith(WASTE)),
     )
@@ -322,9 +325,18 @@ class _Proposer:
         return row._replace(waste=vessel, waste_ml=used.volume_ml or 0.0)
 
 
-def _drying(script: Script, schedule: Schedule, evening: Evening | None, began_at: dt.datetime) -> Drying:
+def _stands_here(vessel: str, bottles: bool) -> tuple[tuple[models.Bottle, ...], models.Vessel | None]:
+    """Bottles of the shelf by their marks, if they are wanted, and the vessel of a name; one query."""
+    if not bottles:
+        return (), vessel_named(vessel)
+    shelf, vessels = together([standing(), models.Vessel.kept.filter(name_key=plain_name(vessel))])
+    return tuple(sorted(shelf, key=lambda one: one.mark_key)), vessels[0] if vessels else None
+
+
+def _drying(
+    script: Script, schedule: Schedule, evening: Evening | None, began_at: dt.datetime, vessel: models.Vessel | None
+) -> Drying:
     """From the last liquid that left the vessel, and from hanging."""
-    vessel = vessel_named(script.vessel)
     planned = None
     if evening is not None:
         planned = next((one for one in evening.vessels if plain_name(one.name) == plain_name(script.vessel)), None)

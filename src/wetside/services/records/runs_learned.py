@@ -6,19 +6,18 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.errors import RefusedError
 from wetside.records import models
-from wetside.records.event_log import fact_of_row
-from wetside.runs.fold import fold
 from wetside.runs.from_plan import Handling
 from wetside.runs.learned import Lesson, lesson_of, shown_by_run
 from wetside.runs.schedule import schedule_at
 from wetside.services.records.changes import change
+from wetside.services.records.runs_log import states_of
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from uuid import UUID
 
-    from wetside.runs.fact import Fact
+    from wetside.runs.state import State
 
 TAUGHT = ("pour_s", "drain_s", "dries_s", "follows_s", "jacket_off_c")
 """Columns of a vessel that its runs can teach, in the order in which a page tells them."""
@@ -68,21 +67,18 @@ def timed_in_runs(names: Iterable[str]) -> Timed:
     facts_of_runs = dict(opened.order_by("-at_utc", "run").values_list("run", "run__facts")[:NEWEST_RUNS])
     if not facts_of_runs:
         return Timed({}, {}, None)
-    logs: dict[UUID, list[Fact]] = {key: [] for key in facts_of_runs}
-    for row in models.RunEvent.objects.filter(run__in=list(facts_of_runs)).order_by("run", "seq"):
-        logs[row.run_id].append(fact_of_row(row))
     values: dict[str, list[float]] = {}
     refused: dict[str, list[float]] = {}
-    for key, log in logs.items():
-        for column, value in _shown(log, facts_of_runs[key]).items():
+    states = states_of(facts_of_runs)
+    for key, facts in facts_of_runs.items():
+        for column, value in _shown(states[key], facts).items():
             values.setdefault(column, []).append(value)
-        for column, value in facts_of_runs[key].get(REFUSED, {}).items():
+        for column, value in facts.get(REFUSED, {}).items():
             refused.setdefault(column, []).append(value)
     return Timed(values, refused, next(iter(facts_of_runs)))
 
 
-def _shown(log: list[Fact], facts: Mapping[str, object]) -> dict[str, float]:
-    state = fold(log)
+def _shown(state: State, facts: Mapping[str, object]) -> dict[str, float]:
     shown = shown_by_run(state, schedule_at(state, state.known_s))
     values: dict[str, float] = {name: value for name, value in shown._asdict().items() if value is not None}
     dried_s = facts.get("dried_s")

@@ -12,7 +12,7 @@ from wetside.runs.events import Where
 from wetside.runs.schedule import schedule_at
 from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
-from wetside.services.records.runs_log import conduct_of
+from wetside.services.records.runs_log import conduct_of, read_together
 from wetside.services.records.runs_look import looks_of
 from wetside.values.names import plain_name
 from wetside.wording import sentence
@@ -50,6 +50,7 @@ def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
     found = list(rows)
     if not found:
         return ()
+    read_together(run for run in found if not run.facts.get("noted"))
     told = (_told(run, sheet) for run in found)
     return tuple(one for one in told if one is not None)
 

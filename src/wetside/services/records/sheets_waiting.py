@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from django.db.models import Case, Count, DateField, F, IntegerField, Min, Q, Value, When
 from django.db.models.functions import Coalesce, TruncDate
 
-from wetside.records.models import Film, PlanSheet, Process, ProcessVersion, Sheet, SheetState
+from wetside.records.models import Aim, Film, PlanSheet, Process, ProcessVersion, Sheet, SheetState
 from wetside.services.records.sheets_names import UNDEVELOPED
+from wetside.services.records.whole_tables import names_of
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -261,18 +262,8 @@ def no_longer_waiting(which: str, today: dt.date, page: int = 1) -> SheetPage:
 
 def known_words() -> dict[str, list[str]]:
     """Names that an entry page offers: films, processes, aims, and sizes that were used."""
-    return {
-        "films": list(Film.kept.values_list("name", flat=True)[:500]),
-        "processes": list(Process.kept.values_list("name", flat=True)[:500]),
-        "aims": _aims(),
-        "sizes": _sizes(),
-    }
-
-
-def _aims() -> list[str]:
-    from wetside.records.models import Aim
-
-    return list(Aim.kept.values_list("name", flat=True)[:500])
+    films, processes, aims = names_of((Film, Process, Aim))
+    return {"films": films[:500], "processes": processes[:500], "aims": aims[:500], "sizes": _sizes()}
 
 
 def _sizes() -> list[str]:
