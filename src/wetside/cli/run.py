@@ -21,7 +21,7 @@ from wetside.runs import commands as c
 from wetside.runs.cues import CueKind, cues_between
 from wetside.runs.fold import is_over
 from wetside.runs.moment import Moment
-from wetside.runs.simulator import simulate
+from wetside.runs.simulator import FAST, SIMULATED, simulate
 from wetside.runs.state import Status
 from wetside.services.run_terminal import (
     RunAnswers,
@@ -84,7 +84,7 @@ class _Clock:
         if self.speed == 1.0:
             return now
         more_s = (now.boot_s - self.begun.boot_s) * (self.speed - 1.0)
-        return Moment(now.at_utc + dt.timedelta(seconds=more_s), now.boot_s + more_s, f"{now.boot_id}-fast")
+        return Moment(now.at_utc + dt.timedelta(seconds=more_s), now.boot_s + more_s, f"{now.boot_id}{FAST}")
 
 
 def _run_s(conduct: Conduct, now: Moment) -> float:
@@ -184,7 +184,7 @@ def _simulated(answers: RunAnswers, rows: Path | None, seed: int, *, as_json: bo
     if conduct.state().status is not Status.NOTHING:
         raise OutOfRangeError("cli.run.simulate_new", place=Place(file=answers.log))
     script = script_of_answers(answers, rows)
-    start = Moment(SIMULATED_EVENING, 1000.0, "simulated")
+    start = Moment(SIMULATED_EVENING, 1000.0, SIMULATED)
     last_s = 0.0
     for happened in simulate(
         conduct, script, random.Random(seed), start, rehearsal=answers.rehearsal, retired=retired_by(answers)

@@ -21,6 +21,7 @@ from wetside.runs.used import baths_used
 from wetside.services.records.evenings import identities
 from wetside.services.records.runs import standing
 from wetside.services.records.runs_log import read_together
+from wetside.services.records.runs_tied import TIED, tied_sheets
 from wetside.services.run_compared_said import comparison_said
 from wetside.values.names import plain_name
 from wetside.wording import sentence
@@ -102,7 +103,7 @@ def compare_runs(one: str, other: str) -> Compared:
         Run(
             stand.state,
             _until_s(stand),
-            _known(run, stand.state, document, checked, sheets.get((run.plan_id, run.load), ())),
+            _known(run, stand.state, document, checked, _own(run, sheets)),
         )
         for run, stand, document in zip(runs, stands, documents, strict=True)
     ]
@@ -212,6 +213,13 @@ def _sheets(runs: Sequence[models.Run]) -> dict[tuple[Any, int], list[models.She
         if place.load is not None:
             found.setdefault((place.plan_id, place.load), []).append(place.sheet)
     return found
+
+
+def _own(run: models.Run, in_loads: Mapping[tuple[Any, int], Sequence[models.Sheet]]) -> Sequence[models.Sheet]:
+    """Sheets of the records in a run: its load's, or those that were tied to it."""
+    if run.plan_id is not None:
+        return in_loads.get((run.plan_id, run.load), ())
+    return list(tied_sheets(run).values()) if run.facts.get(TIED) else ()
 
 
 def measured_range(run: models.Run) -> float | None:

@@ -25,7 +25,7 @@ from wetside.services.records.page_reads import forget, is_page, is_read, keep, 
 from wetside.services.records.runs_sheets import sheets_follow
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
     from uuid import UUID
 
     from wetside.runs.event_log import Numbered
@@ -144,6 +144,41 @@ def conduct_of(run: models.Run, device: str = SERVER) -> Conduct:
 
     conduct = KeptConduct(StoredLog(follow), key, device, FOLDS.get(key))
     return conduct
+
+
+def take_within(run: models.Run, facts: Sequence[Fact]) -> State:
+    """Take facts of another log as part of a transaction that the caller began; each is taken once.
+
+    What the process keeps folded is left alone: it would outlive a transaction that fails.
+
+    Parameters
+    ----------
+    run : Run
+        Locked by the caller.
+    facts : sequence of Fact
+
+    Returns
+    -------
+    state : State
+        By all facts of the run.
+
+    Raises
+    ------
+    ConflictError
+        If a known name comes with another content.
+    """
+    key = str(run.pk)
+    before = [numbered.fact for numbered in StoredLog().read(key)]
+    found = fold(before)
+
+    def follow(_: str, new: tuple[Numbered, ...]) -> None:
+        nonlocal found
+        forget()
+        found = fold([*before, *(numbered.fact for numbered in new)])
+        _follow_column(run, found)
+
+    StoredLog(follow, within=True).append(key, facts, expected=len(before))
+    return found
 
 
 def _follow_column(run: models.Run, state: State) -> None:

@@ -119,6 +119,7 @@ PARTS = (
     "services_network",
     "services_api",
     "services_runs",
+    "services_taken",
     "services_look",
 )
 
