@@ -15,13 +15,14 @@ from wetside.services.records.bottles import WASTE, bottle_key
 from wetside.services.records.bottles_entries import read_entry
 from wetside.services.records.changes import change
 from wetside.services.records.ledger import NewLine, book_locked, locked, undo
+from wetside.services.records.replenished import count_top_up, holds_replenisher_of
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_after import WASTE_ROLE, After, Row, after_run, emptied_s
 from wetside.services.records.typed_fields import raw_of_typed
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
     from uuid import UUID
 
     from wetside.records.models import Bottle, BottleLine, Run
@@ -206,7 +207,11 @@ def _lines(run: Run, baths: list[tuple[Row, BathBooked]], at: dt.datetime) -> li
     rows = locked({one for _, _, keys in wanted for one in keys if one is not None})
     note = run.name
     lines: list[BottleLine] = []
+    bottle_of = {row.name: bottle for row, _, (bottle, _) in wanted}
     for row, bath, (bottle, waste) in wanted:
+        if row.tops:
+            lines += _top_up_lines(row, bath, rows, bottle, bottle_of.get(row.tops), at, note)
+            continue
         if bottle is not None:
             here = rows[bottle]
             if here.role.startswith(WASTE):
@@ -227,6 +232,33 @@ def _lines(run: Run, baths: list[tuple[Row, BathBooked]], at: dt.datetime) -> li
             line = NewLine("filled", bath.waste_ml, note=f"{note}: {row.bath or row.kind.value}")
             lines.append(_booked(vessel, line, at, f"{row.name}.wasted"))
     return lines
+
+
+def _top_up_lines(
+    row: Row,
+    bath: BathBooked,
+    rows: Mapping[UUID, Bottle],
+    source: UUID | None,
+    into: UUID | None,
+    at: dt.datetime,
+    note: str,
+) -> list[BottleLine]:
+    """Replenisher out of its bottle and into the bath's: two lines, undone together."""
+    if source is None or bath.drawn_ml <= 0:
+        return []
+    if into is None:
+        raise InputError("services.run_after.top_up_whereto", place=Place(field=f"{row.tops}.bottle"))
+    here, target = rows[source], rows[into]
+    if source == into or here.role.startswith(WASTE):
+        raise InputError("services.run_after.top_up_itself", place=Place(field=f"{row.name}.bottle"), mark=here.mark)
+    field = f"{row.name}.drawn"
+    if target.left_ml is None:
+        raise RefusedError("services.ledger.count_first", place=Place(field=field), mark=target.mark)
+    drawn = _booked(here, NewLine("drawn", bath.drawn_ml, note=note, drawn_for=into), at, field)
+    filled = _booked(target, NewLine("filled", bath.drawn_ml, note=note, drawn_for=into), at, field)
+    if holds_replenisher_of(here, target):
+        count_top_up(target, bath.drawn_ml, f"topped up: {note}")
+    return [drawn, filled]
 
 
 def _bottle_keys(row: Row, bath: BathBooked) -> tuple[UUID | None, UUID | None]:
@@ -282,8 +314,13 @@ def unbook_run(run: Run, at: dt.datetime) -> Run:
         before = booked_of(run)
         if before is None:
             raise UnknownNameError("services.run_after.not_booked")
+        done: set[UUID] = set()
         for line in reversed(before.lines):
-            undo(line.pk, at)
+            # Both lines of a top-up are for one bottle, and whichever is undone undoes the other.
+            if line.drawn_for_id is None or line.drawn_for_id not in done:
+                undo(line.pk, at)
+            if line.drawn_for_id is not None:
+                done.add(line.drawn_for_id)
         facts = {name: value for name, value in run.facts.items() if name != "booked"}
         return change(run, {"facts": facts}, why="booking undone")
 

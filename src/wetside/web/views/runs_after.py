@@ -129,7 +129,7 @@ def _title(found: After, booked: Any) -> str:
         return sentence("services.run_after.title_booked", {"bottles": counted("bottle", count)})
     if found.blocked:
         return sentence("services.run_after.title_nothing", {})
-    baths = sum(1 for row in found.rows if row.part == 1)
+    baths = sum(1 for row in found.rows if row.part == 1 and not row.tops)
     params = {"baths": counted("bath", baths), "water_ml": found.water_ml}
     return sentence("services.run_after.title_book" if found.water_ml else "services.run_after.title_dry", params)
 
@@ -142,16 +142,18 @@ def _row(request: HttpRequest, found: After, row: Row, mistakes: Mapping[str, st
     own["bottle"] = _chosen(own["bottle"], found.bottles)
     own["waste"] = _chosen(own["waste"], found.waste)
     first = FIRST["back" if row.returned_ml or row.ordinary or row.tabular else "waste"]
-    if row.part > 1:
+    if row.returned_ml and row.waste_ml:
+        first = (*first, *(name for name in FIRST["waste"] if name not in first))
+    if row.part > 1 or row.tops:
         first = first[:2]
     if not row.tabular:
         first = tuple(name for name in first if name != "tabular")
-    note = sentence(row.note, {"mixed_ml": row.mixed_ml}) if row.note else ""
+    note = sentence(row.note, {"mixed_ml": row.mixed_ml, **row.told}) if row.note else ""
     return RowShown(
         row=row,
         note=note,
         first=tuple(own[name] for name in first),
-        more=tuple(one for name, one in own.items() if name not in first),
+        more=() if row.tops else tuple(one for name, one in own.items() if name not in first),
         wrong=any(one.mistake for name, one in own.items() if name not in first),
     )
 

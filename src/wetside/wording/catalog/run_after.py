@@ -28,6 +28,24 @@ SENTENCES = {
     "services.run_after.further_part": N_("The further part of the developer: choose its bottle."),
     "services.run_after.from_mix": N_("It was mixed tonight into a bottle of its own, and is drawn from there."),
     "services.run_after.mixed": N_("{mixed_ml:ml} were booked when it was mixed, and are not booked again."),
+    "services.run_after.top_up": N_(
+        "{add_ml:ml} of replenisher for this film. The bath's mark is {bath_ml:ml}: set aside as much used developer as stands "
+        "above, add the replenisher, fill up to the mark with the used. Less came back? Then less is waste."
+    ),
+    "services.run_after.top_up_no_bottle": N_(
+        "{add_ml:ml} of replenisher are due. No bottle on the shelf holds {holds:quoted}: choose the one that it came from."
+    ),
+    "services.run_after.top_up_not_counted": N_(
+        "{add_ml:ml} of replenisher are due. Nobody has said yet how much is in {mark:quoted}: count it, then book the top-up."
+    ),
+    "services.run_after.top_up_short": N_(
+        "{add_ml:ml} of replenisher are due, and {mark:quoted} holds {left_ml:ml} by the books. Count what is left, or mix "
+        "more and top up before the next load."
+    ),
+    "services.run_after.top_up_whereto": N_("Choose the bottle of the developer that was topped up."),
+    "services.run_after.top_up_itself": N_(
+        "{mark:quoted} is no bottle of replenisher for this developer. Choose the one that it came from."
+    ),
     "services.run_after.not_counted": N_("Nobody has said yet how much is in this bottle: count it, then draw."),
     "services.run_after.more_than_left": N_(
         "The books say that the bottle held less than the run took. Count what is left."
