@@ -91,7 +91,21 @@ def over_the_mark_ml(due: DueTopUp, held_ml: float, add_ml: float) -> float:
 
 
 def replenisher_bottle(bottles: Iterable[Bottle], developer: str, add_ml: float) -> Bottle | None:
-    """Bottle of replenisher that is drawn from: the oldest that holds enough, else the oldest that holds any."""
+    """Bottle of replenisher that is drawn from: the oldest that holds enough, else the oldest that holds any.
+
+    Parameters
+    ----------
+    bottles : iterable of Bottle
+    developer : str
+        Whose replenisher is wanted.
+    add_ml : float
+        How much goes in. [ml]
+
+    Returns
+    -------
+    bottle : Bottle or None
+        None where no bottle holds it.
+    """
     wanted = plain_name(replenisher_name(developer))
     same = [one for one in bottles if plain_name(one.holds) == wanted]
     same.sort(key=lambda one: (one.mixed or dt.date.max, one.mark_key))
