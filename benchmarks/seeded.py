@@ -239,9 +239,10 @@ def furnished() -> dict[str, str]:
     from tests.fixtures.full_darkroom import furnish
 
     from wetside.records import models
-    from wetside.services.records import plans_frozen
+    from wetside.services.records import plans_frozen, short_way
 
-    plans_frozen.keep_files = lambda *_: ()  # type: ignore[assignment]  # printing them is no page's work
+    for module in (plans_frozen, short_way):  # what is printed is no page's work
+        module.keep_files = lambda *_: ()  # type: ignore[attr-defined]
     keys = furnish().keys
     old = models.Vessel.kept.get(name=VESSEL)
     return {
