@@ -102,30 +102,34 @@ def fill(scale: Scale) -> None:
                 n=float(chance.choice((-1, 0, 0, 0, 1))),
                 exposed=moment(number / scale.sheets).date(),
                 state="waiting" if number >= scale.sheets - scale.waiting else "developed",
+                developed_at=None
+                if number >= scale.sheets - scale.waiting
+                else moment(number / scale.sheets) + dt.timedelta(days=2),
                 facts={"shadow": {"ev": 9, "zone": 3}},
             )
             for number in range(scale.sheets)
         ]
         models.Sheet.objects.bulk_create(sheets, batch_size=500)
-        _histories(models, sheets)
+        _histories(models, sheets, moment)
         _plans(models, scale, sheets, moment)
 
 
-def _histories(models: Any, sheets: list[Any]) -> None:
+def _histories(models: Any, sheets: list[Any], moment: Any) -> None:
+    """Each sheet was made, and those that are developed were changed when they became so."""
     history = models.Sheet.history.model
     columns = [field.attname for field in models.Sheet._meta.concrete_fields]  # noqa: SLF001
-    history.objects.bulk_create(
-        (
-            history(
-                **{name: getattr(sheet, name) for name in columns},
-                history_date=START,
-                history_type="+",
-                history_user_id="Ines",
-            )
-            for sheet in sheets
-        ),
-        batch_size=500,
+    entries = []
+    for number, sheet in enumerate(sheets):
+        values = {name: getattr(sheet, name) for name in columns}
+        made = values | {"state": "waiting", "developed_at": None}
+        entries.append((moment(number / len(sheets)), "+", made))
+        if sheet.developed_at is not None:
+            entries.append((sheet.developed_at, "~", values))
+    entries.sort(key=lambda one: one[0])
+    rows = (
+        history(**values, history_date=at, history_type=kind, history_user_id="Ines") for at, kind, values in entries
     )
+    history.objects.bulk_create(rows, batch_size=500)
 
 
 def _bottles(models: Any, scale: Scale, chance: random.Random, moment: Any) -> None:
