@@ -7,7 +7,6 @@ from typing import NamedTuple
 from django.db.models import Case, Count, F, Value, When
 
 from wetside.records import models
-from wetside.services.records.whole_tables import together
 
 PAGE = 25
 _RANK = {models.RunState.RUNNING: 0, models.RunState.READY: 1}
@@ -39,15 +38,6 @@ def running() -> models.Run | None:
         models.Run.kept.filter(state=models.RunState.RUNNING).only("pk", "name").order_by("-changed_at").first()
     )
     return found
-
-
-def frame() -> tuple[models.Darkroom, models.Run | None]:
-    """What the frame of every page needs, by one question: the darkroom's settings, and the run that is on."""
-    settings, runs = together(
-        [models.Darkroom.objects.filter(only=1), models.Run.kept.filter(state=models.RunState.RUNNING)]
-    )
-    newest = max(runs, key=lambda run: run.changed_at, default=None)
-    return (settings[0] if settings else models.Darkroom(revision=0)), newest
 
 
 def list_runs(page: int = 1) -> tuple[tuple[models.Run, ...], bool]:
