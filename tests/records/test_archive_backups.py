@@ -268,6 +268,19 @@ def test_a_migration_that_succeeds_is_told_and_an_older_program_refuses(filled, 
     assert start(filled).code == 0
 
 
+def test_postgresql_knows_the_sizes_after_a_change_of_the_tables(server_archive, archives, tmp_path) -> None:
+    """A migration may fill tables: the questions that follow are planned by what they hold then."""
+    import os
+    import sys
+
+    server_archive.begin(filled=True)
+    assert "records_sheet" in archives.of_unknown_size(server_archive)
+    changed = failing_migrations(tmp_path, fails=False)
+    ran = start(server_archive, PYTHONPATH=os.pathsep.join([str(tmp_path), *sys.path]), **changed)
+    assert (ran.code, told(ran)) == (0, ["migrated"]), ran.out
+    assert "records_sheet" not in archives.of_unknown_size(server_archive)
+
+
 def test_records_in_one_database_are_not_begun_in_another(filled, server_archive) -> None:
     """A folder whose records are in SQLite does not open with PostgreSQL, and stays what it was."""
     ran = filled.run("serve", "--port", "0", WETSIDE_DATABASE=server_archive.database)

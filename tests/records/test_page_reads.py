@@ -11,10 +11,11 @@ from tests.fixtures.run_records import develop, moment_of_run
 
 from wetside.records import models
 from wetside.runs import commands as c
-from wetside.services.records import demo, plans_frozen, runs
-from wetside.services.records.changes import change, make, remove
+from wetside.services.records import demo, plans_frozen, runs, sheets_waiting
+from wetside.services.records.changes import change, find, make, remove
 from wetside.services.records.page_reads import one_page
 from wetside.services.records.runs_log import FOLDS, states_of
+from wetside.services.records.sheets_waiting import last_kept, no_longer_waiting
 from wetside.services.records.whole_tables import NAMED, named, names_of, newest_versions, thermometers, together
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
@@ -68,6 +69,33 @@ def test_a_page_reads_once_and_what_is_written_is_seen() -> None:
         assert named(models.Aim)[0].density_range == 1.2
     models.Aim.objects.update(density_range=1.3)
     assert named(models.Aim)[0].density_range == 1.3
+
+
+def test_the_sheets_developed_last_are_those_of_the_whole_table(monkeypatch) -> None:
+    """Found by the history where that settles it: with later corrections, with one told days late, with none told."""
+    monkeypatch.setattr(sheets_waiting, "PAGE", 3)
+    monkeypatch.setattr(sheets_waiting, "LOOKED_BACK", 8)
+    film = make(models.Film, {"name": "Tolland 100"})
+    sheets = [make(models.Sheet, {"label": f"{number}", "film": film}) for number in range(12)]
+
+    def shown() -> list[str]:
+        return [one.label for one in no_longer_waiting("developed", AT.date()).sheets]
+
+    for day, sheet in enumerate(sheets):
+        at = AT + dt.timedelta(days=day)
+        told_at = at - dt.timedelta(days=3) if day == 10 else at
+        change(sheet, {"state": "developed", "developed_at": told_at})
+        models.Sheet.history.filter(id=sheet.pk, state="developed").update(history_date=at)
+    by_table = models.Sheet.kept.filter(state="developed").order_by("-developed_at", "-made_at")
+    assert shown() == [str(one) for one in by_table[:3]] == ["11", "9", "8"]
+    change(find(models.Sheet, sheets[0].pk), {"note": "scratched"})
+    assert shown() == ["11", "9", "8"]
+    models.Sheet.objects.filter(pk=sheets[1].pk).update(developed_at=AT + dt.timedelta(days=4))
+    remove(find(models.Sheet, sheets[11].pk), AT)
+    assert shown() == [str(one) for one in by_table[:3]]
+    models.Sheet.history.all().delete()
+    assert shown() == [str(one) for one in by_table[:3]]
+    assert [one.label for one in last_kept(2)] == ["10", "9"]
 
 
 def test_several_logs_by_one_question_are_what_each_is() -> None:

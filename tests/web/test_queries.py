@@ -8,7 +8,7 @@ from django.test.utils import CaptureQueriesContext
 from tests.fixtures.full_darkroom import addresses, furnish
 
 from wetside.adapters import speech
-from wetside.services.records import accounts, plans_frozen
+from wetside.services.records import accounts, plans_frozen, short_way
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 
@@ -22,7 +22,8 @@ WHOLE_ARCHIVE = "/darkroom/export.zip"
 @pytest.fixture
 def room(monkeypatch):
     """Nothing is printed and nothing rendered as speech: that asks the database for nothing."""
-    monkeypatch.setattr(plans_frozen, "keep_files", lambda *_: ())
+    for module in (plans_frozen, short_way):
+        monkeypatch.setattr(module, "keep_files", lambda *_: ())
     monkeypatch.setattr(speech, "clip_of", lambda *_, **__: None)
     return furnish()
 

@@ -26,6 +26,6 @@ def shell(request: HttpRequest) -> dict[str, Any]:
         "darkroom": getattr(request, "darkroom", None),
         "account_name": getattr(request, "account_name", ""),
         "lan": settings.LAN,
-        "running": request.running if hasattr(request, "running") else SimpleLazyObject(running),
+        "running": SimpleLazyObject(running),
         "part": request.path.strip("/").partition("/")[0] or "start",
     }

@@ -14,7 +14,6 @@ from wetside.errors import InputError, ManyErrors, UnknownNameError, WetsideErro
 from wetside.services.records.changes import written_by
 from wetside.services.records.darkroom import darkroom_settings, manner_of, zone_of
 from wetside.services.records.page_reads import one_page
-from wetside.services.records.runs_listed import frame
 from wetside.wording import shown_in, speak_error
 
 if TYPE_CHECKING:
@@ -36,16 +35,11 @@ def darkroom(get_response: Answer) -> Answer:
     def middleware(request: HttpRequest) -> HttpResponse:
         if request.path.startswith("/static/"):
             return get_response(request)
-        reads = request.method in READS
-        if reads and not request.path.startswith("/api/"):
-            request.darkroom, request.running = frame()  # type: ignore[attr-defined]
-        else:
-            request.darkroom = darkroom_settings()  # type: ignore[attr-defined]
-        settings = request.darkroom  # type: ignore[attr-defined]
+        request.darkroom = settings = darkroom_settings()  # type: ignore[attr-defined]
         zone = zone_of(settings)
         timezone.activate(zone or timezone.get_default_timezone())
         who = str(request.session.get(WORKER, "") or getattr(request, "account_name", ""))
-        page = one_page() if reads else nullcontext()
+        page = one_page() if request.method in READS else nullcontext()
         with in_zone(zone), written_by(who), shown_in(manner_of(settings)), page:
             return get_response(request)
 

@@ -31,6 +31,8 @@ OWN = ("mark", "holds", "volume", "mixed", "keeps_until", "capacity", "price", "
 MORE = ("role", "product", "form", "dilution", "opened", "contents")
 """Keys of :class:`BottleMore`."""
 WASTE = "waste-"
+GONE_PAGE = 20
+"""Bottles on a page of those that are gone. Our choice."""
 
 
 def standing() -> QuerySet[Any]:
@@ -46,12 +48,32 @@ class Gone(NamedTuple):
     at: dt.datetime
 
 
-def gone(most: int = 200) -> list[Gone]:
-    """Bottles that were emptied or removed, the newest first."""
-    rows = Bottle.objects.filter(~Q(emptied_at=None) | ~Q(removed_at=None)).order_by("-changed_at")[:most]
-    return [
-        Gone(one, "removed", one.removed_at) if one.removed_at else Gone(one, "emptied", one.emptied_at) for one in rows
-    ]
+class GonePage(NamedTuple):
+    """A page of the bottles that stand there no more, how many there are in all, and which pages lie beside it."""
+
+    total: int
+    bottles: tuple[Gone, ...]
+    previous: int | None
+    next: int | None
+
+
+def gone(page: int = 1) -> GonePage:
+    """Bottles that were emptied or removed, the newest first.
+
+    Parameters
+    ----------
+    page : int
+        From 1; what lies outside is the nearest.
+    """
+    rows = Bottle.objects.filter(~Q(emptied_at=None) | ~Q(removed_at=None))
+    count = rows.count()
+    pages = max(1, -(-count // GONE_PAGE))
+    page = min(max(page, 1), pages)
+    here = rows.order_by("-changed_at", "pk")[(page - 1) * GONE_PAGE : page * GONE_PAGE]
+    found = (
+        Gone(one, "removed", one.removed_at) if one.removed_at else Gone(one, "emptied", one.emptied_at) for one in here
+    )
+    return GonePage(count, tuple(found), page - 1 if page > 1 else None, page + 1 if page < pages else None)
 
 
 class Read(NamedTuple):

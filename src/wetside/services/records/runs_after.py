@@ -25,7 +25,7 @@ from wetside.runs.used import baths_used, is_water, water_ml
 from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_learned import vessel_named
-from wetside.services.records.runs_mixed import Mixed, mixed_for
+from wetside.services.records.runs_mixed import Mixed, drawn_for_mixings, mixed_for
 from wetside.services.records.runs_topped_up import DueTopUp, over_the_mark_ml, replenisher_bottle, top_up_due
 from wetside.services.records.sheets_runs import incident_said
 from wetside.services.records.whole_tables import together
@@ -149,10 +149,11 @@ def after_run(run: models.Run, *, propose: bool = True) -> After:
     if not used:
         return After(run, state, schedule, "services.run_after.nothing_poured", (), 0.0, (), None, (), ())
     evening = _evening(run)
-    shelf, vessel = _stands_here(script.vessel, propose)
-    bottles = tuple(one for one in shelf if not one.role.startswith(WASTE))
     began_at = found.now.at_utc - dt.timedelta(seconds=now_s)
-    mixings = mixed_for(run, began_at, began_at + dt.timedelta(seconds=at_s)) if propose else ()
+    ended_at = began_at + dt.timedelta(seconds=at_s)
+    shelf, vessel, drawn = _stands_here(script.vessel, began_at, ended_at, bottles=propose)
+    bottles = tuple(one for one in shelf if not one.role.startswith(WASTE))
+    mixings = mixed_for(run, drawn, began_at)
     document = None if run.plan is None or not run.plan.document else _document(run.plan)
     due = top_up_due(document, run.load, state) if propose else None
     waste = tuple(set(shelf) - set(bottles))
@@ -385,12 +386,26 @@ class _Proposer:
         return next((one for one in self.waste if one.role == WASTE_ROLE.get(kind)), None)
 
 
-def _stands_here(vessel: str, bottles: bool) -> tuple[tuple[models.Bottle, ...], models.Vessel | None]:
-    """Bottles of the shelf by their marks, if they are wanted, and the vessel of a name; one query."""
+class _Here(NamedTuple):
+    """What stands here: the shelf by its marks, a run's vessel, and what mixings drew for it."""
+
+    shelf: tuple[models.Bottle, ...]
+    vessel: models.Vessel | None
+    drawn: tuple[models.BottleLine, ...]
+
+
+def _stands_here(vessel: str, began_at: dt.datetime, ended_at: dt.datetime, *, bottles: bool) -> _Here:
+    """Vessel of a name, and bottles and mixings if they are wanted; one query."""
     if not bottles:
-        return (), vessel_named(vessel)
-    shelf, vessels = together([standing(), models.Vessel.kept.filter(name_key=plain_name(vessel))])
-    return tuple(sorted(shelf, key=lambda one: one.mark_key)), vessels[0] if vessels else None
+        return _Here((), vessel_named(vessel), ())
+    shelf, vessels, drawn = together(
+        [
+            standing(),
+            models.Vessel.kept.filter(name_key=plain_name(vessel)),
+            drawn_for_mixings(began_at, ended_at),
+        ]
+    )
+    return _Here(tuple(sorted(shelf, key=lambda one: one.mark_key)), vessels[0] if vessels else None, tuple(drawn))
 
 
 def _drying(
