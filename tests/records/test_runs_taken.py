@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from typing import TYPE_CHECKING
 
 import pytest
 from tests.fixtures.run_logs import EVENING, facts_of, log_of
@@ -10,15 +11,22 @@ from tests.fixtures.run_logs import EVENING, facts_of, log_of
 from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.services.records import demo, plans_frozen
-from wetside.services.records.runs import script_of_planned
+from wetside.services.records.runs import open_quick, script_of_planned
 from wetside.services.records.runs import standing as where
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_hung import hanging_of
+from wetside.services.records.runs_learned import adopt, kept_vessel, taught_by, timed_in_runs
 from wetside.services.records.runs_taken import look_at_log, take_log
 from wetside.services.records.runs_tied import Ties
 from wetside.services.records.sheets_runs import runs_of_sheet
+from wetside.services.records.vessels import make_vessel
+from wetside.services.run_terminal import RunAnswers, script_of_answers
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 pytestmark = pytest.mark.django_db
+TRAY = {"name": "tray", "kind": "tray", "places": 6, "min": "300 ml", "max": "1 l"}
 
 
 @pytest.fixture
@@ -137,3 +145,56 @@ def test_sheets_that_are_tied_have_the_run_in_their_story_and_hang_by_it(evening
         assert runs_of_sheet(sheet)[0].run.pk == taken.run.pk
     hanging = hanging_of(taken.run)
     assert {one.record for one in hanging.sheets} == set(waiting)
+
+
+def test_quick_runs_of_a_named_vessel_have_its_times_and_teach_it() -> None:
+    """Twelve seconds of pour are in the script; three logs of it that are taken in offer what they show."""
+    vessel = make_vessel(
+        {"name": "long drum", "kind": "drum", "places": 6, "min": "300 ml", "max": "1 l", "pour": "12 s"}
+    )
+    own = script_of_answers(
+        RunAnswers(film="Tolland 100", developer="Brackwater", time="8:00", vessel="long drum"),
+        kept=kept_vessel("Long Drum"),
+    )
+    assert (own.vessel, own.pour_s, own.act("1.full").offset_s, own.learned) == ("long drum", 12.0, 12.0, False)
+    for day in range(3):
+        data = log_of(facts_of(own, seed=day, boot_id=f"day {day}", at=EVENING + dt.timedelta(days=day), delay_s=12.0))
+        take_log(data, f"{day}.log")
+    timed = timed_in_runs([vessel.name])
+    assert len(timed.values["pour_s"]) == 3
+    offered = {one.column: one.offered for one in taught_by(vessel, timed)}
+    assert offered["pour_s"] > 14.0
+    adopt(vessel, next(one for one in taught_by(vessel, timed) if one.column == "pour_s"))
+    following = kept_vessel("long drum")
+    assert following.learned
+    assert following.handling.pour_s == offered["pour_s"]
+    run = open_quick("Tolland 100", "Brackwater", 480.0, vessel="long drum")
+    script = where(run).state.script
+    assert (script.vessel, script.learned, script.pour_s) == ("long drum", True, offered["pour_s"])
+
+
+def test_a_vessel_that_no_quick_run_can_be_in_is_refused() -> None:
+    """One that is not kept, and a tray in which each sheet has its own time."""
+    make_vessel(TRAY)
+    for name, code in (("tray", "services.runs.vessel_kind"), ("drum", "services.runs.no_vessels")):
+        with pytest.raises(WetsideError) as caught:
+            open_quick("Tolland 100", "Brackwater", 480.0, vessel=name)
+        assert (caught.value.code, caught.value.place.field) == (code, "vessel")
+    assert not models.Run.objects.exists()
+
+
+def test_a_log_is_shown_then_taken_then_known(begun, tmp_path: Path) -> None:
+    """Without --yes nothing is written; with it the run is there; again, nothing changes; a longer log adds."""
+    facts = facts_of()
+    part, whole = tmp_path / "part.log", tmp_path / "whole.log"
+    part.write_bytes(log_of(facts[:6])[:-3])
+    whole.write_bytes(log_of(facts))
+    shown = begun.run("take", part)
+    assert shown.code == 0, shown.err
+    assert "Nothing was written" in shown.out
+    assert "The last line was torn" in shown.out
+    taken = begun.run("take", part, "--yes")
+    assert 'Taken in as "Tolland 100 in Brackwater 1+14": 5 facts' in taken.out
+    assert f"{len(facts) - 5} facts are new" in begun.run("take", whole, "--yes").out
+    assert "Nothing was changed" in begun.run("take", whole, "--yes").out
+    assert begun.run("check").code == 0

@@ -11,6 +11,7 @@ import pytest
 from wetside.records import models
 from wetside.services.records import demo, plans_frozen, runs
 from wetside.services.records.changes import make
+from wetside.services.records.vessels import make_vessel
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 HOST = {"host": "127.0.0.1"}
@@ -91,6 +92,19 @@ def test_a_word_that_is_missing_is_told_beside_its_field(post) -> None:
     assert 'value="Tolland 100"' in text
     assert text.count('class="mistake"') == 3
     assert not models.Run.objects.exists()
+
+
+def test_a_quick_run_may_name_its_vessel(get, post) -> None:
+    """Not asked where no drum is kept; one that is gone is told beside its field; a kept one is the run's."""
+    assert 'name="vessel"' not in get("/runs/new/").content.decode()
+    make_vessel({"name": "long drum", "kind": "drum", "places": 6, "min": "300 ml", "max": "1 l", "pour": "12 s"})
+    assert "long drum: 12 s, 15 s" in get("/runs/new/").content.decode()
+    gone = post("/runs/new/", {**QUICK, "vessel": "short drum"})
+    assert gone.status_code == 422
+    assert "No vessel of the archive is called" in gone.content.decode()
+    answer = post("/runs/new/", {**QUICK, "vessel": "long drum"})
+    assert answer.status_code == 302
+    assert models.RunEvent.objects.get(seq=1).data["script"]["vessel"] == "long drum"
 
 
 def test_a_load_of_a_frozen_plan_starts_from_its_pages(post, get) -> None:

@@ -11,13 +11,11 @@ from wetside.adapters.evening_file import evening_of_text
 from wetside.adapters.plan_reader import plan_of_plain
 from wetside.development.ways import Way
 from wetside.errors import RefusedError, UnknownNameError, WetsideError
-from wetside.planning.documents.words import BathKind
 from wetside.records import models
 from wetside.runs.compared import Run, compare
 from wetside.runs.fold import is_over
 from wetside.runs.known import Known
-from wetside.runs.schedule import schedule_at
-from wetside.runs.used import baths_used
+from wetside.runs.used import has_developed
 from wetside.services.records.evenings import identities
 from wetside.services.records.runs import standing
 from wetside.services.records.runs_log import read_together
@@ -94,7 +92,7 @@ def compare_runs(one: str, other: str) -> Compared:
     read_together(runs)
     stands = [standing(run) for run in runs]
     for run, stand in zip(runs, stands, strict=True):
-        if stand.state.script is not None and not _has_developed(stand.state, _until_s(stand)):
+        if stand.state.script is not None and not has_developed(stand.state, _until_s(stand)):
             raise RefusedError("services.runs.compare_early", run=run.name)
     documents = [_document(run.plan) for run in runs]
     checked = _checked(stand.state for stand in stands)
@@ -113,11 +111,6 @@ def compare_runs(one: str, other: str) -> Compared:
 def _until_s(stand: Standing) -> float:
     """How far a run is known: one that is over has not gone on since. [s]"""
     return stand.state.known_s if is_over(stand.state) else stand.now_s
-
-
-def _has_developed(state: State, until_s: float) -> bool:
-    used = baths_used(state, schedule_at(state, until_s))
-    return any(bath.kind is BathKind.DEVELOP for bath in used)
 
 
 def _document(plan: models.Plan | None) -> PlanDocument | None:

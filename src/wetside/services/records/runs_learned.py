@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.errors import RefusedError
+from wetside.errors import RefusedError, UnknownNameError
 from wetside.records import models
-from wetside.runs.from_plan import Handling
+from wetside.runs.from_plan import POURED_KINDS, Handling, KeptVessel
 from wetside.runs.learned import Lesson, lesson_of, shown_by_run
 from wetside.runs.schedule import schedule_at
 from wetside.services.records.changes import change
@@ -189,6 +189,39 @@ def known_of_vessel(vessel: models.Vessel | None) -> Known:
     columns = adopted(vessel)
     handling = Handling(vessel.pour_s, vessel.drain_s) if columns & {"pour_s", "drain_s"} else None
     return Known(handling, vessel.follows_s, vessel.jacket_off_c)
+
+
+def vessels_for_quick() -> tuple[models.Vessel, ...]:
+    """Vessels that a run without a plan can be in, by name."""
+    return tuple(models.Vessel.kept.filter(kind__in=[kind.value for kind in POURED_KINDS]))
+
+
+def kept_vessel(name: str) -> KeptVessel:
+    """Vessel of the archive for a run without a plan: pour and drain as they are kept, the jacket as it was learned.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none of that name.
+    RefusedError
+        If sheets are moved in it, each in its own time.
+    """
+    vessel = vessel_named(name)
+    if vessel is None:
+        known = tuple(one.name for one in vessels_for_quick())
+        code = "services.runs.no_vessel" if known else "services.runs.no_vessels"
+        raise UnknownNameError(code, value=name, known=known)
+    if vessel.kind not in POURED_KINDS:
+        raise RefusedError("services.runs.vessel_kind", vessel=vessel.name)
+    known_of = known_of_vessel(vessel)
+    return KeptVessel(
+        name=vessel.name,
+        kind=vessel.kind,
+        handling=Handling(vessel.pour_s, vessel.drain_s),
+        learned=known_of.handling is not None,
+        tau_s=known_of.tau_s,
+        jacket_off_c=known_of.jacket_off_c,
+    )
 
 
 def vessel_named(name: str) -> models.Vessel | None:

@@ -21,6 +21,7 @@ from wetside.records.event_log import fact_of_row
 from wetside.runs.fold import fold, is_over
 from wetside.runs.schedule import schedule_at
 from wetside.runs.simulator import is_played
+from wetside.runs.state import Status
 from wetside.runs.used import baths_used
 from wetside.services.records.changes import change, make
 from wetside.services.records.runs_log import take_within
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
 
     from wetside.adapters.run_log_read import LogRead
     from wetside.runs.fact import Fact
+    from wetside.runs.schedule import Schedule
     from wetside.runs.state import State
     from wetside.services.records.runs_tied import Fits
 
@@ -137,11 +139,19 @@ def look_at_log(data: bytes, name: str) -> Looked:
         began_at=state.clock.origin.at_utc,
         state=state,
         lasted_s=state.known_s,
-        baths=tuple(used.bath or sentence(f"runs.bath.{used.kind.value}", {}) for used in baths_used(state, schedule)),
+        baths=_baths(state, schedule),
         ended=sentence(f"services.runs_taken.{state.status.value}", {"at_s": state.known_s}),
         came=tuple(came_of(state, schedule)) if is_over(state) else (),
         fits=NOTHING_FITS if tied or state.rehearsal else fits_of(script),
     )
+
+
+def _baths(state: State, schedule: Schedule) -> tuple[str, ...]:
+    """Names of the baths that were poured; of a run that was only opened none was told."""
+    if state.status is Status.READY:
+        return ()
+    used = baths_used(state, schedule)
+    return tuple(one.bath or sentence(f"runs.bath.{one.kind.value}", {}) for one in used)
 
 
 def _title(state: State) -> str:
