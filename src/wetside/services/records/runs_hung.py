@@ -78,7 +78,8 @@ def hanging_of(run: models.Run, state: State | None = None, *, marks: bool = Tru
     state = runs.standing(run).state if state is None else state
     records = {} if run.rehearsal else sheets_of_run(run)
     sheets = _hung(state, records, _notches(records.values()) if marks else {})
-    order = state.order if state.identified else None
+    order = None if state.order is None else tuple(name for name in state.order if name in state.sheets)
+    order = order if state.identified else None
     return Hanging(
         run=run,
         sheets=sheets,
@@ -195,7 +196,9 @@ def _checked(order: Sequence[str], hanging: Hanging) -> tuple[str, ...]:
     errors: list[InputError] = []
     for clip, name in enumerate(order, 1):
         place = Place(field=f"clip.{clip}")
-        if name not in names:
+        if name in hanging.lost:
+            errors.append(InputError("services.run_after.clip_lost", place=place, sheet=name, clip=clip))
+        elif name not in names:
             errors.append(InputError("services.run_after.clip_empty", place=place, clip=clip))
         elif name in order[: clip - 1]:
             errors.append(InputError("services.run_after.clip_twice", place=place, sheet=name))

@@ -17,7 +17,7 @@ from wetside.runs.conduct import Conduct
 from wetside.runs.fold import fold
 from wetside.runs.state import Status
 from wetside.services.records.changes import change
-from wetside.services.records.runs_sheets import sheets_follow
+from wetside.services.records.runs_sheets import lost_follow, sheets_follow
 
 if TYPE_CHECKING:
     from wetside.runs.event_log import Numbered
@@ -67,6 +67,8 @@ class Folds:
 
 
 FOLDS = Folds()
+_OF_LOSS = ("lost", "taken-back")
+"""Facts after which a sheet of a run that is over may be lost, or lost no more."""
 
 
 class KeptConduct(Conduct):
@@ -97,6 +99,8 @@ def conduct_of(run: models.Run, device: str = SERVER) -> Conduct:
         # Within the transaction the log holds just what the conduct knew, or the append would have been refused.
         state = fold([*conduct.facts, *(numbered.fact for numbered in new)])
         _follow_column(run, state)
+        if state.status is Status.ENDED and any(one.fact.kind in _OF_LOSS for one in new):
+            lost_follow(run, state)
 
     conduct = KeptConduct(StoredLog(follow), key, device, FOLDS.get(key))
     return conduct

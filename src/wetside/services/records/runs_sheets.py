@@ -10,6 +10,7 @@ from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
+from wetside.services.records.changes import change
 from wetside.services.records.sheets import end_sheet, planned_again
 from wetside.values.names import plain_name
 
@@ -57,3 +58,28 @@ def sheets_follow(run: models.Run, state: State) -> None:
         for sheet in sheets_of_run(run).values():
             if sheet.state in (models.SheetState.DEVELOPED, models.SheetState.LOST):
                 planned_again(sheet, why=f"run taken back: {run.name}")
+
+
+def lost_follow(run: models.Run, state: State) -> None:
+    """A sheet that is told lost after the end of its run is lost; developed again where that is taken back.
+
+    What a person has said of a sheet on its own page is left alone.
+
+    Parameters
+    ----------
+    run : Run
+    state : State
+        As it is folded now; the run has ended.
+    """
+    if run.rehearsal or run.plan_id is None:
+        return
+    why = f"run: {run.name}"
+    for name, sheet in sheets_of_run(run).items():
+        if name in state.lost and sheet.state == models.SheetState.DEVELOPED:
+            change(sheet, {"state": models.SheetState.LOST, "developed_at": None}, why=why)
+        elif name not in state.lost and sheet.state == models.SheetState.LOST:
+            last = sheet.history.first()
+            if last is not None and last.history_change_reason == why[: models.LABEL_LENGTH]:
+                before = sheet.history.filter(state=models.SheetState.DEVELOPED).first()
+                developed_at = run.changed_at if before is None else before.developed_at
+                change(sheet, {"state": models.SheetState.DEVELOPED, "developed_at": developed_at}, why=why)

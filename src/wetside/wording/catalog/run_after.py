@@ -75,6 +75,9 @@ SENTENCES = {
     ),
     "services.run_after.nothing_hangs": N_("Nothing of this run hangs: it has no sheets by name, or was not begun."),
     "services.run_after.clip_empty": N_("Which sheet hangs on clip {clip}? If you cannot say, the order is unknown."),
+    "services.run_after.clip_lost": N_(
+        "{sheet:quoted} is told lost: it hangs on no clip and gets no number. Say anew what hangs on clip {clip}."
+    ),
     "services.run_after.clip_twice": N_("{sheet:quoted} hangs on an earlier clip already."),
     "services.run_after.clips": N_("There are {count} sheets: say for each of them where it hangs."),
 }
@@ -142,10 +145,19 @@ SENTENCES |= {
     "services.sheets.incident_power": N_("At {at_s:mss} the power went."),
     "services.sheets.incident_light": N_("At {at_s:mss} light came in."),
     "services.sheets.incident_leak": N_("At {at_s:mss} the vessel leaked."),
+    "services.sheets.incident_scratched": N_("At {at_s:mss} it was seen to be scratched."),
+    "services.sheets.incident_stuck": N_("At {at_s:mss} it was found stuck to another."),
+    "services.sheets.incident_touched": N_("At {at_s:mss} it was found touching a wall or another sheet."),
     "services.sheets.incident_other": N_("At {at_s:mss} something went wrong."),
     "services.sheets.incident_words": N_("In your words: {text}."),
     "services.run_after.touched": N_("It touched {sheets:list}."),
     "services.run_after.touched_none": N_("It came too late to touch a sheet."),
     "services.run_after.lost": N_("Lost: {sheets:list}."),
     "services.run_after.touched_all": N_("It touched every sheet."),
+}
+
+SENTENCES |= {
+    "services.runs.which_lost": N_("Which sheet is lost? Tick it."),
+    "services.runs.not_left": N_("No sheet {sheet:quoted} is left in the run. Left are {sheets:quoted_list}."),
+    "services.runs.nothing_told_so": N_("That does not count any more: it was taken back already."),
 }
