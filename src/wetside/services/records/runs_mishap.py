@@ -11,6 +11,7 @@ from wetside.runs.state import Status
 from wetside.services.records import runs
 from wetside.services.records.runs_log import conduct_of
 from wetside.services.records.runs_posted import command_of_posted
+from wetside.services.records.runs_settled import settled
 from wetside.services.records.sheets_runs import incident_said
 from wetside.wording import sentence
 
@@ -19,8 +20,9 @@ if TYPE_CHECKING:
 
     from wetside.records import models
     from wetside.runs.decide import Decision, Said
+    from wetside.runs.fact import Fact
     from wetside.runs.moment import Moment
-    from wetside.runs.state import IncidentAt, State
+    from wetside.runs.state import IncidentAt, Name, State
 
 LOST = "lost"
 """What a person tells beside the incidents: the sheet is gone, and hangs nowhere."""
@@ -54,24 +56,28 @@ def mishaps_of(run: models.Run) -> Mishaps:
     conduct = conduct_of(run)
     state = conduct.state()
     script = state.script
-    apart = state.taken_back | {one.name for one in state.contested}
-    incidents = {one.name: one for one in state.incidents}
-    told: list[Told] = []
-    for fact in conduct.facts:
-        name = (fact.device, fact.device_number)
-        event = event_of_fact(fact) if fact.kind == Lost.KIND and name not in apart else None
-        if name in incidents:
-            told.append(Told(*name, _noted_said(incidents[name])))
-        elif isinstance(event, Lost):
-            told.append(Told(*name, sentence("services.run_after.lost", {"sheets": [event.sheet]})))
     return Mishaps(
         run=run,
         state=state,
         asked=state.status is not Status.NOTHING,
         sheets=() if script is None else tuple(sheet.id for sheet in script.sheets),
         lost=state.lost,
-        told=tuple(told),
+        told=_told(conduct.facts, state),
     )
+
+
+def _told(facts: Sequence[Fact], state: State) -> tuple[Told, ...]:
+    apart = state.taken_back | {one.name for one in state.contested}
+    incidents = {one.name: one for one in state.incidents}
+    told: list[Told] = []
+    for fact in facts:
+        name = (fact.device, fact.device_number)
+        event = event_of_fact(fact) if fact.kind == Lost.KIND and name not in apart else None
+        if name in incidents:
+            told.append(Told(*name, _noted_said(incidents[name])))
+        elif isinstance(event, Lost):
+            told.append(Told(*name, sentence("services.run_after.lost", {"sheets": [event.sheet]})))
+    return tuple(told)
 
 
 def _noted_said(incident: IncidentAt) -> str:
@@ -142,6 +148,10 @@ def take_mishap_back(run: models.Run, device: str, number: int, now: Moment) -> 
     UnknownNameError
         If nothing of that name counts, because it was taken back already.
     """
-    if not any((one.device, one.number) == (device, number) for one in mishaps_of(run).told):
-        raise UnknownNameError("services.runs.nothing_told_so")
-    _said(runs.command(run, c.TakeBack((device, number)), now))
+
+    def names(facts: tuple[Fact, ...], state: State) -> tuple[Name, ...]:
+        if not any((one.device, one.number) == (device, number) for one in _told(facts, state)):
+            raise UnknownNameError("services.runs.nothing_told_so")
+        return ((device, number),)
+
+    settled(run, names, now)

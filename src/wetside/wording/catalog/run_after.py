@@ -9,6 +9,21 @@ SENTENCES = {
         "The log of this run was written by another version, or is damaged, and cannot be read here. It is kept as it is. "
         "Open it with the newest version; until then book bottle by bottle."
     ),
+    "services.run_after.booked_before": N_(
+        "This run was booked already, maybe from another page: what stands here is what was booked then, and nothing more."
+    ),
+    "services.run_after.bottle_removed": N_(
+        "{mark:quoted} was removed from the shelf after this page was shown. Choose another, or bring it back first."
+    ),
+    "services.run_after.bottle_emptied": N_(
+        "{mark:quoted} was emptied after this page was shown. Choose the bottle that it came from."
+    ),
+    "services.run_after.sheet_removed": N_(
+        "{sheet:quoted} was removed from the records: it gets no number. Bring it back first, or leave the number empty."
+    ),
+    "services.run_after.offer_changed": N_(
+        "Another run came to its end after this page was shown, and its vessel offers another value now. Look at it anew."
+    ),
     "services.run_after.not_as_shown": N_(
         "The baths of this run changed after this page was shown. Nothing is booked: look at what stands here now."
     ),
@@ -158,6 +173,7 @@ SENTENCES |= {
 
 SENTENCES |= {
     "services.runs.which_lost": N_("Which sheet is lost? Tick it."),
+    "services.runs.busy": N_("Other pages write to this run at this very moment. Nothing was changed: try once more."),
     "services.runs.not_left": N_("No sheet {sheet:quoted} is left in the run. Left are {sheets:quoted_list}."),
     "services.runs.nothing_told_so": N_("That does not count any more: it was taken back already."),
 }
