@@ -206,7 +206,9 @@ def test_what_runs_teach_is_offered_on_the_vessel_and_after_the_run(get, post, d
     assert post(f"{page}forget/").status_code == 302
     assert models.Vessel.objects.get().follows_s is None
     post(f"{page}remove/")
-    assert post(f"{page}take/drain_s/", {"seen": "25"}).status_code == 404
+    gone = post(f"{page}take/drain_s/", {"seen": "25"})
+    assert gone.status_code == 422
+    assert "was removed. Bring it back first" in text(gone)
     assert models.Vessel.objects.get().drain_s == 25.0
 
 

@@ -145,10 +145,12 @@ def adopt(
     Raises
     ------
     RefusedError
-        If nothing is offered.
+        If nothing is offered, or the vessel was removed.
     ConflictError
         If the vessel or the offer was changed meanwhile, or the value lies outside the limits of its table.
     """
+    if vessel.removed_at is not None:
+        raise RefusedError("services.run_after.vessel_removed", vessel=vessel.name)
     if taught.offered is None:
         raise RefusedError("services.run_after.nothing_offered")
     if seen and seen != f"{taught.offered:g}":

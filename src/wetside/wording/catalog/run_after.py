@@ -21,6 +21,9 @@ SENTENCES = {
     "services.run_after.sheet_removed": N_(
         "{sheet:quoted} was removed from the records: it gets no number. Bring it back first, or leave the number empty."
     ),
+    "services.run_after.vessel_removed": N_(
+        "{vessel:quoted} was removed. Bring it back first, then take what it taught."
+    ),
     "services.run_after.offer_changed": N_(
         "Another run came to its end after this page was shown, and its vessel offers another value now. Look at it anew."
     ),
