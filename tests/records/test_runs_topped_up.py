@@ -94,7 +94,7 @@ def test_the_top_up_is_offered_with_room_made_for_it(plan) -> None:
 
 
 def test_it_is_booked_in_one_act_and_undone_with_it(plan) -> None:
-    """L stands at its mark again, to the third of a millilitre; R gave what L took, the waste vessel what was over."""
+    """L stands at its mark, R gave what L took, what was over went to waste; and back to what it was."""
     waste()
     run = ended(plan)
     lines = booked(run).lines

@@ -267,7 +267,7 @@ def test_too_much_at_once_is_refused(send, run) -> None:
     assert answer.json()["seq"] == 501
 
 
-def test_what_is_not_there_is_404(send, get) -> None:
+def test_what_is_not_there_is_404(send, get, client, run) -> None:
     """A run that is gone, for every address."""
     gone = "00000000-0000-0000-0000-000000000000"
     for address in ("facts", "commands"):
@@ -275,6 +275,9 @@ def test_what_is_not_there_is_404(send, get) -> None:
         assert send(f"/runs/{gone}/{address}", body).status_code == 404
     assert get(f"/runs/{gone}/rules.json").status_code == 404
     assert get(f"/runs/{gone}/watch").status_code == 404
+    head = client.head(f"/runs/{run.pk}/watch", headers={"host": "127.0.0.1"})
+    assert (head.status_code, head["Content-Type"], head.content) == (200, "text/event-stream", b"")
+    assert client.head(f"/runs/{gone}/watch", headers={"host": "127.0.0.1"}).status_code == 404
 
 
 def test_a_program_asks_and_is_told(send, run) -> None:

@@ -362,7 +362,7 @@ class _Proposer:
             return row
         ordinary = tabular = 0.0
         for sheet in self.script.sheets:
-            if sheet.id in self.state.lost:
+            if sheet.id not in self.state.in_liquid:
                 continue
             weight = fixer_weight(self.stops.get(sheet.id, 0.0)) if used.kind is BathKind.FIX else 1.0
             units = sheet.area_cm2 / UNIT_AREA_CM2 * weight

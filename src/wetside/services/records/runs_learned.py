@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.errors import RefusedError, UnknownNameError
+from wetside.errors import ConflictError, RefusedError, UnknownNameError
 from wetside.records import models
 from wetside.runs.from_plan import POURED_KINDS, Handling, KeptVessel
 from wetside.runs.learned import Lesson, lesson_of, shown_by_run
@@ -124,18 +124,33 @@ def _taught(column: str, kept: float | None, lesson: Lesson, timed: Timed) -> Ta
     return Taught(column, kept, lesson, None if refused else value, refused)
 
 
-def adopt(vessel: models.Vessel, taught: Taught, revision: int | None = None) -> models.Vessel:
+def adopt(
+    vessel: models.Vessel, taught: Taught, revision: int | None = None, *, seen: str | None = None
+) -> models.Vessel:
     """Adopt what runs teach: only when somebody says so; a change of the vessel like any other.
+
+    Parameters
+    ----------
+    vessel : Vessel
+    taught : Taught
+    revision : int, optional
+        State of the vessel that the person saw.
+    seen : str, optional
+        Value that the person saw offered, as the page has it; a run that came to its end meanwhile may have changed it.
 
     Raises
     ------
     RefusedError
-        If nothing is offered.
+        If nothing is offered, or the vessel was removed.
     ConflictError
-        If the vessel was changed meanwhile, or the value lies outside the limits of its table.
+        If the vessel or the offer was changed meanwhile, or the value lies outside the limits of its table.
     """
+    if vessel.removed_at is not None:
+        raise RefusedError("services.run_after.vessel_removed", vessel=vessel.name)
     if taught.offered is None:
         raise RefusedError("services.run_after.nothing_offered")
+    if seen and seen != f"{taught.offered:g}":
+        raise ConflictError("services.run_after.offer_changed")
     return change(vessel, {taught.column: taught.offered}, revision=revision, why=LEARNED_IN_RUNS)
 
 
@@ -144,8 +159,12 @@ def keep_own(taught: Taught, timed: Timed) -> None:
     if taught.offered is None or timed.newest is None:
         return
     run = models.Run.objects.get(pk=timed.newest)
-    refused = {**run.facts.get(REFUSED, {}), taught.column: taught.offered}
-    change(run, {"facts": {**run.facts, REFUSED: refused}}, why="vessel kept as it is")
+    refused = {taught.column: taught.offered}
+    change(
+        run,
+        {"facts": lambda facts: {**facts, REFUSED: {**facts.get(REFUSED, {}), **refused}}},
+        why="vessel kept as it is",
+    )
 
 
 def forget_jacket(vessel: models.Vessel, revision: int | None = None) -> models.Vessel:

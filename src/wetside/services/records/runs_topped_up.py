@@ -62,7 +62,9 @@ def top_up_due(document: Plan | None, load: int | None, state: State) -> DueTopU
     row = next((one for one in rows if one.load == load), None)
     if row is None or row.weighted_cm2 <= 0:
         return None
-    film = [UsedArea(one.area_cm2, one.weight) for one in script.sheets if one.id in state.sheets and one.area_cm2 > 0]
+    film = [
+        UsedArea(one.area_cm2, one.weight) for one in script.sheets if one.id in state.in_liquid and one.area_cm2 > 0
+    ]
     if not film:
         return None
     try:
@@ -91,21 +93,7 @@ def over_the_mark_ml(due: DueTopUp, held_ml: float, add_ml: float) -> float:
 
 
 def replenisher_bottle(bottles: Iterable[Bottle], developer: str, add_ml: float) -> Bottle | None:
-    """Bottle of replenisher that is drawn from: the oldest that holds enough, else the oldest that holds any.
-
-    Parameters
-    ----------
-    bottles : iterable of Bottle
-    developer : str
-        Whose replenisher is wanted.
-    add_ml : float
-        How much goes in. [ml]
-
-    Returns
-    -------
-    bottle : Bottle or None
-        None where no bottle holds it.
-    """
+    """Bottle of replenisher that is drawn from: the oldest that holds enough [ml], else the oldest that holds any."""
     wanted = plain_name(replenisher_name(developer))
     same = [one for one in bottles if plain_name(one.holds) == wanted]
     same.sort(key=lambda one: (one.mixed or dt.date.max, one.mark_key))

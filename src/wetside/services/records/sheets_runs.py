@@ -85,7 +85,10 @@ def _told(run: models.Run, sheet: models.Sheet) -> RunTold | None:
     name = script.sheets[place - 1].id
     lines = [sentence("services.sheets.run_place", {"place": place, "of": len(script.sheets), "vessel": script.vessel})]
     if name in state.lost:
-        return RunTold(run, state.status.value, tuple(lines), (sentence("services.sheets.run_lost", {}),))
+        schedule = schedule_at(state, state.known_s)
+        own = (one for one in touched_sheets(state, schedule) if name in one.incident.sheets)
+        wrong = (*(incident_said(one.incident) for one in own), sentence("services.sheets.run_lost", {}))
+        return RunTold(run, state.status.value, tuple(lines), wrong)
     schedule = schedule_at(state, state.known_s)
     lines += [*_clip(state, name), *_read(state)]
     lines += _effect(state, schedule, name)

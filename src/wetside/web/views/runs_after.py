@@ -82,9 +82,12 @@ def after(request: HttpRequest, key: UUID) -> HttpResponse:
     found = after_run(run)
     try:
         booking = booking_of_posted([row.name for row in found.rows], request.POST, units=units_of(request))
-        book_run(run, booking, timezone.now())
+        now = timezone.now()
+        booked = book_run(run, booking, now)
     except WetsideError as error:
         return _page(request, found, mistakes_of(error), booked=booked_of(run))
+    if booked.at != now.isoformat():
+        messages.info(request, sentence("services.run_after.booked_before", {}))
     return redirect("run_after", key=key)
 
 

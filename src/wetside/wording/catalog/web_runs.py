@@ -32,3 +32,18 @@ SENTENCES = {
     "web.runs.act_drain": N_("Drain {bath}"),
     "web.runs.act_hang": N_("Hang"),
 }
+
+SENTENCES |= {
+    "web.mishap.title": N_("{things} went wrong in this run"),
+    "web.mishap.title_none": N_("Nothing went wrong, as far as anybody told"),
+    "web.mishap.title_not_begun": N_("The run was not started: nothing can have gone wrong"),
+    "web.mishap.taken_back": N_("Taken back. It stays in the log and no longer counts."),
+    "web.mishap.lost": N_("lost: it hangs nowhere"),
+    "web.mishap.scratched": N_("scratched"),
+    "web.mishap.stuck": N_("stuck together"),
+    "web.mishap.touched": N_("touched a wall or each other"),
+    "web.mishap.power": N_("the power went"),
+    "web.mishap.light": N_("light came in"),
+    "web.mishap.leak": N_("the vessel leaked"),
+    "web.mishap.other": N_("something else"),
+}
