@@ -155,6 +155,7 @@ def test_from_load_to_load_and_to_the_evenings_end(post, get) -> None:
     """A run that is over starts the next load, a rehearsal its own; cancelled ones are passed over."""
     plan = plans_frozen.freeze(demo.make_demo())
     post(f"/plans/{plan.pk}/loads/1/run/", {"rehearsal": "on"})
+    assert heading(get("/runs/")) == "Six loads are ready, one rehearsal is ready"
     rehearsal = _over(models.Run.kept.get(plan=plan, rehearsal=True))
     assert "Now load 1 itself" in get(f"/runs/{rehearsal.pk}/").content.decode()
     post(f"/plans/{plan.pk}/loads/1/run/")

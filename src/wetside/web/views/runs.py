@@ -66,6 +66,8 @@ def _title(counts: Any) -> str:
         parts.append(("run_on", counts.running))
     if counts.ready:
         parts.append(("load_ready", counts.ready))
+    if counts.rehearsals:
+        parts.append(("rehearsal_ready", counts.rehearsals))
     if not parts:
         return sentence("web.runs.all_over", {"count": counts.all}) if counts.all else sentence("web.runs.none", {})
     first = counted_first(*parts[0])

@@ -145,7 +145,7 @@ SENTENCES |= {
         "{temp_c:temp} is outside the developer's tested temperatures: a warning only, the end stays. Watch the negative."
     ),
     "runs.integral.dead_band": N_(
-        "Development {density:signed} density ({percent:percent} of time): less than a thermometer resolves, the end stays."
+        "Worth {density:signed} density ({percent:percent} of time), less than a thermometer resolves: the end stays."
     ),
     "runs.integral.stays": N_("The corrected end stays where it is: {shift_s:mss} moved in all."),
     "runs.integral.moved": N_(
