@@ -7,6 +7,7 @@ times an empty page of the framework under the same server. The first page is th
 from __future__ import annotations
 
 import http.client
+import json
 import os
 import re
 import statistics
@@ -20,8 +21,30 @@ from urllib.parse import urlsplit
 
 from timed import Report, surroundings
 
-PAGES = ("/", "/sheets/", "/plans/", "/shelf/", "/films/", "/processes/", "/aims/", "/short/", "/darkroom/")
-ROUNDS = 25
+PAGES = (
+    "/",
+    "/sheets/",
+    "/sheets/?show=developed",
+    "/sheets/new/",
+    "/holders/",
+    "/plans/",
+    "/plans/new/",
+    "/runs/",
+    "/runs/new/",
+    "/runs/compare/",
+    "/shelf/",
+    "/shelf/gone/",
+    "/shelf/mixing/",
+    "/shelf/vessels/",
+    "/films/",
+    "/processes/",
+    "/aims/",
+    "/short/",
+    "/darkroom/",
+    "/darkroom/removed/",
+)
+"""Beside these, those of the furnished darkroom: the pages after a run, of plans, and of single records."""
+ROUNDS = 15
 MOST_GROWTH = 1.5
 MOST_EMPTY = 8.0
 FIRST_PAGE_S = 2.5
@@ -101,11 +124,13 @@ def main() -> int:
         evening, empty = start(serve, folders["evening"]), start([sys.executable, "-c", EMPTY])
         small = http.client.HTTPConnection(evening.host, evening.port)
         nothing = http.client.HTTPConnection(empty.host, empty.port)
-        times: dict[str, tuple[list[float], list[float]]] = {page: ([], []) for page in PAGES}
+        own = {name: json.loads((folder / "pages.json").read_text("utf-8")) for name, folder in folders.items()}
+        times: dict[str, tuple[list[float], list[float]]] = {page: ([], []) for page in (*PAGES, *own["years"])}
         nothings: list[float] = []
         for rank in range(ROUNDS + 3):
             for page, (ours, theirs) in times.items():
-                found = page_s(large, page), page_s(small, page), page_s(nothing, "/")
+                there, here = (own[name].get(page, page) for name in ("years", "evening"))
+                found = page_s(large, there), page_s(small, here), page_s(nothing, "/")
                 if rank >= 3:
                     ours.append(found[0])
                     theirs.append(found[1])

@@ -1,13 +1,18 @@
-"""Every page that links lead to, in the demo darkroom: one of each address, at both widths, in three lights."""
+"""Every page that links lead to, in the demo darkroom with two runs that are over: at both widths, in three lights."""
 
 from __future__ import annotations
 
 import re
 from collections import deque
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import urldefrag, urlsplit
 
+import pytest
 from playwright.sync_api import expect
+
+if TYPE_CHECKING:
+    from tests.browser.conftest import Server
+    from tests.browser.runs_made import Made
 
 KEY = re.compile(r"[0-9a-f]{8}-[0-9a-f-]{27}")
 SMALLEST_TARGET_PX = 24
@@ -52,13 +57,14 @@ NAMELESS = """() => [...document.querySelectorAll("a[href]")]
   .map((link) => link.outerHTML.slice(0, 120))"""
 
 
+@pytest.fixture
+def server(server_of_runs: Server) -> Server:
+    """Pages of the darkroom with runs that are over."""
+    return server_of_runs
+
+
 def furnish_more(page: Any) -> None:
-    """Holders, a lot, a frozen plan and a rehearsal that is on: what the demo leaves to its user."""
-    page.locator(".freeze button").click()
-    page.wait_for_selector("text=What was frozen")
-    page.get_by_role("link", name="Run sheet").first.click()
-    page.get_by_role("button", name="Rehearse it with water").click()
-    page.wait_for_url("**/runs/*/")
+    """Holders and a lot: what the demo leaves to its user."""
     page.goto("/holders/lots/")
     expect(page.locator("html[data-outbox=ready]")).to_be_attached()
     page.locator("#t-film").fill("Tolland 100")
@@ -80,13 +86,38 @@ def pattern(address: str) -> str:
     return re.sub(r"/[0-9]+(?=/|$)", "/N", path)
 
 
-def test_every_page_that_links_lead_to(page: Any, server: Any, axe_findings: Any, sideways: Any) -> None:
+def beside_the_links(page: Any, made: Made) -> list[str]:
+    """Pages of one address in another state than the one that the links lead to first."""
+    page.goto(f"/plans/{made.plan}/loads/3/")
+    page.get_by_role("button", name="Rehearse it with water").click()
+    page.wait_for_url("**/runs/*/")
+    rehearsal = urlsplit(page.url).path
+    page.goto(f"/runs/{made.other}/after/")
+    page.get_by_role("button", name="Book it so").click()
+    page.wait_for_selector("text=Undo the whole booking")
+    page.goto(f"/runs/{made.other}/hanging/")
+    with page.expect_navigation():
+        page.get_by_role("button", name="The order is not known").click()
+    page.goto("/sheets/?show=developed")
+    developed = page.locator("main th a").first.get_attribute("href")
+    return [
+        f"/plans/{made.plan}/loads/1/",
+        f"/plans/{made.plan}/loads/3/",
+        f"/runs/{made.one}/",
+        f"/runs/{made.one}/after/",
+        f"/runs/{made.one}/hanging/",
+        f"/runs/{made.other}/",
+        f"/runs/{made.other}/after/",
+        f"/runs/compare/?one={made.one}&other={made.other}",
+        f"{developed}",
+        rehearsal,
+    ]
+
+
+def test_every_page_that_links_lead_to(page: Any, made: Made, server: Any, axe_findings: Any, sideways: Any) -> None:
     """Answered, titled, clean to axe, no wider than the screen, targets large enough, links with names."""
-    page.goto("/")
-    page.get_by_role("button", name="Furnish the demo darkroom").click()
-    page.wait_for_selector("a.bar:visible")
     furnish_more(page)
-    waiting, known = deque(["/", urlsplit(page.url).path]), {"/"}
+    waiting, known = deque(["/", *beside_the_links(page, made)]), {"/"}
     wrong: list[str] = []
     lights = ("dark", "dim")
     visited, desktop = 0, page.viewport_size["width"] > 1000

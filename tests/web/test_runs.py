@@ -155,6 +155,7 @@ def test_from_load_to_load_and_to_the_evenings_end(post, get) -> None:
     """A run that is over starts the next load, a rehearsal its own; cancelled ones are passed over."""
     plan = plans_frozen.freeze(demo.make_demo())
     post(f"/plans/{plan.pk}/loads/1/run/", {"rehearsal": "on"})
+    assert heading(get("/runs/")) == "Six loads are ready, one rehearsal is ready"
     rehearsal = _over(models.Run.kept.get(plan=plan, rehearsal=True))
     assert "Now load 1 itself" in get(f"/runs/{rehearsal.pk}/").content.decode()
     post(f"/plans/{plan.pk}/loads/1/run/")
@@ -267,7 +268,7 @@ def test_too_much_at_once_is_refused(send, run) -> None:
     assert answer.json()["seq"] == 501
 
 
-def test_what_is_not_there_is_404(send, get) -> None:
+def test_what_is_not_there_is_404(send, get, client, run) -> None:
     """A run that is gone, for every address."""
     gone = "00000000-0000-0000-0000-000000000000"
     for address in ("facts", "commands"):
@@ -275,6 +276,9 @@ def test_what_is_not_there_is_404(send, get) -> None:
         assert send(f"/runs/{gone}/{address}", body).status_code == 404
     assert get(f"/runs/{gone}/rules.json").status_code == 404
     assert get(f"/runs/{gone}/watch").status_code == 404
+    head = client.head(f"/runs/{run.pk}/watch", headers={"host": "127.0.0.1"})
+    assert (head.status_code, head["Content-Type"], head.content) == (200, "text/event-stream", b"")
+    assert client.head(f"/runs/{gone}/watch", headers={"host": "127.0.0.1"}).status_code == 404
 
 
 def test_a_program_asks_and_is_told(send, run) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from tests.fixtures.run_records import develop, moment_of_run
 
@@ -56,6 +58,7 @@ def test_planned_and_actual_stand_on_the_page_of_a_run_that_is_over(get, both, d
     get(address)
     with django_assert_max_num_queries(12):
         page = get(address).content.decode()
+    assert re.search(r"<h1[^>]*>The run is over: \+0\.\d\d density from its plan</h1>", page), "40 s late"
     assert "Planned and actual" in page
     assert "Developed in effect, by the clock" in page
     assert "not read" in page

@@ -65,7 +65,7 @@ def test_a_list_of_twenty_thousand_costs_twelve_queries(client, tolland, django_
         with django_assert_max_num_queries(12):
             get(client, address)
     sheet = Sheet.objects.first()
-    with django_assert_max_num_queries(20):
+    with django_assert_max_num_queries(12):
         get(client, f"/sheets/{sheet.pk}/")
 
 

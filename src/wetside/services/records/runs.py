@@ -268,7 +268,7 @@ def _script(load: Load, sheets: Sequence[object], evening: Evening, known: Known
     )
 
 
-def command(run: models.Run, asked: c.Command, now: Moment, device: str = "") -> Decision:
+def command(run: models.Run, asked: c.Command, now: Moment, device: str = "", *, seen: int | None = None) -> Decision:
     """Do what a person asks of a run.
 
     Parameters
@@ -280,15 +280,17 @@ def command(run: models.Run, asked: c.Command, now: Moment, device: str = "") ->
     device : str
         Whose page asked. The server tells the facts, under a name of its own for each page, so that they never take a
         number that the page gives.
+    seen : int, optional
+        How many facts there were when this was thought of.
 
     Raises
     ------
     ConflictError
-        If the log stays busy.
+        If the log stays busy, or has more facts than were seen.
     """
     conduct = conduct_of(run, f"{SERVER}-{device}"[:64] if device else SERVER)
     _resumed(conduct, now)
-    return conduct.do(asked, now)
+    return conduct.do(asked, now, seen=seen)
 
 
 def _resumed(conduct: Conduct, now: Moment) -> None:

@@ -18,6 +18,7 @@ from wetside.runs.known import Known
 from wetside.runs.used import has_developed
 from wetside.services.records.evenings import identities
 from wetside.services.records.runs import standing
+from wetside.services.records.runs_log import read_together
 from wetside.services.records.runs_tied import TIED, tied_sheets
 from wetside.services.run_compared_said import comparison_said
 from wetside.values.names import plain_name
@@ -88,6 +89,7 @@ def compare_runs(one: str, other: str) -> Compared:
         If they are the same, or one was never started or has developed nothing yet.
     """
     runs = find_both(one, other)
+    read_together(runs)
     stands = [standing(run) for run in runs]
     for run, stand in zip(runs, stands, strict=True):
         if stand.state.script is not None and not has_developed(stand.state, _until_s(stand)):

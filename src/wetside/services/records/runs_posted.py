@@ -253,10 +253,16 @@ def _value(field: str, value: Any, units: str) -> Any:
 
 
 def _seconds(value: Any, _: str) -> float:
-    if isinstance(value, str):
-        sign = -1.0 if value.strip().startswith(("-", "\N{MINUS SIGN}")) else 1.0
-        return sign * parse_duration_s(value.strip().lstrip("+-\N{MINUS SIGN} "))
-    return _number(value, "")
+    if not isinstance(value, str):
+        return _number(value, "")
+    text = value.strip()
+    sign = -1.0 if text.startswith(("-", "\N{MINUS SIGN}")) else 1.0
+    try:
+        return sign * parse_duration_s(text.lstrip("+-\N{MINUS SIGN} "))
+    except WetsideError as error:
+        if "value" in error.params:  # what was typed is quoted whole, with its sign
+            error.params = {**error.params, "value": text[:LONGEST_MOMENT]}
+        raise
 
 
 def _degrees(value: Any, units: str) -> float:
@@ -305,6 +311,13 @@ def _order(value: Any, _: str) -> tuple[str, ...]:
     return tuple(_text(name, "") for name in names if name)
 
 
+def _places(value: Any, _: str) -> tuple[int, ...]:
+    given = value.split(",") if isinstance(value, str) else value
+    if not isinstance(given, list) or len(given) > 200:
+        raise ValueError(value)
+    return tuple(_whole(one.strip() if isinstance(one, str) else one, "") for one in given)
+
+
 def _name(value: Any, _: str) -> tuple[str, int]:
     if not isinstance(value, list) or len(value) != 2:
         raise ValueError(value)
@@ -325,6 +338,8 @@ _READ: Mapping[str, Callable[[Any, str], Any]] = {
     "pause": lambda value, _: Pause(value),
     "by_s": _seconds,
     "order": _order,
+    "sheets": _order,
+    "places": _places,
     "what": lambda value, _: Incident(value),
     "text": _text,
     "run_s": _seconds,

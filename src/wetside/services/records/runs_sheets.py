@@ -11,6 +11,7 @@ from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
+from wetside.services.records.changes import change
 from wetside.services.records.runs_tied import TIED, tied_sheets
 from wetside.services.records.sheets import end_sheet, planned_again, wait_again
 from wetside.services.records.sheets_names import UNDEVELOPED
@@ -48,7 +49,7 @@ def sheets_follow(run: models.Run, state: State) -> None:
     state : State
         As it is folded now.
     """
-    if run.rehearsal or (run.plan_id is None and not run.facts.get(TIED)):
+    if _holds_no_sheet(run):
         return
     # What is in a plan hangs from it; what somebody tied to a run of its own may also just have waited.
     before = (models.SheetState.PLANNED,) if run.plan_id is not None else UNDEVELOPED
@@ -61,6 +62,10 @@ def sheets_follow(run: models.Run, state: State) -> None:
         for sheet in sheets_of_run(run).values():
             if sheet.state in (models.SheetState.DEVELOPED, models.SheetState.LOST):
                 _undeveloped(run, sheet)
+
+
+def _holds_no_sheet(run: models.Run) -> bool:
+    return run.rehearsal or (run.plan_id is None and not run.facts.get(TIED))
 
 
 def _ended_at(run: models.Run, state: State) -> dt.datetime:
@@ -78,3 +83,28 @@ def _undeveloped(run: models.Run, sheet: models.Sheet) -> None:
         wait_again(sheet, why=why)
     else:
         planned_again(sheet, why=why)
+
+
+def lost_follow(run: models.Run, state: State) -> None:
+    """A sheet that is told lost after the end of its run is lost; developed again where that is taken back.
+
+    What a person has said of a sheet on its own page is left alone.
+
+    Parameters
+    ----------
+    run : Run
+    state : State
+        As it is folded now; the run has ended.
+    """
+    if _holds_no_sheet(run):
+        return
+    why = f"run: {run.name}"
+    for name, sheet in sheets_of_run(run).items():
+        if name in state.lost and sheet.state == models.SheetState.DEVELOPED:
+            change(sheet, {"state": models.SheetState.LOST, "developed_at": None}, why=why)
+        elif name not in state.lost and sheet.state == models.SheetState.LOST:
+            last = sheet.history.first()
+            if last is not None and last.history_change_reason == why[: models.LABEL_LENGTH]:
+                before = sheet.history.filter(state=models.SheetState.DEVELOPED).first()
+                developed_at = run.changed_at if before is None else before.developed_at
+                change(sheet, {"state": models.SheetState.DEVELOPED, "developed_at": developed_at}, why=why)

@@ -12,7 +12,7 @@ from wetside.runs.events import Where
 from wetside.runs.schedule import schedule_at
 from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
-from wetside.services.records.runs_log import conduct_of
+from wetside.services.records.runs_log import conduct_of, read_together
 from wetside.services.records.runs_look import looks_of
 from wetside.services.records.runs_tied import TIED
 from wetside.values.names import plain_name
@@ -51,7 +51,11 @@ def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
         .defer("plan__evening")
         .order_by("-made_at")[:MOST_RUNS]
     )
-    told = (_told(run, sheet) for run in list(rows))
+    found = list(rows)
+    if not found:
+        return ()
+    read_together(run for run in found if not run.facts.get("noted"))
+    told = (_told(run, sheet) for run in found)
     return tuple(one for one in told if one is not None)
 
 
@@ -81,7 +85,10 @@ def _told(run: models.Run, sheet: models.Sheet) -> RunTold | None:
     name = script.sheets[place - 1].id
     lines = [sentence("services.sheets.run_place", {"place": place, "of": len(script.sheets), "vessel": script.vessel})]
     if name in state.lost:
-        return RunTold(run, state.status.value, tuple(lines), (sentence("services.sheets.run_lost", {}),))
+        schedule = schedule_at(state, state.known_s)
+        own = (one for one in touched_sheets(state, schedule) if name in one.incident.sheets)
+        wrong = (*(incident_said(one.incident) for one in own), sentence("services.sheets.run_lost", {}))
+        return RunTold(run, state.status.value, tuple(lines), wrong)
     schedule = schedule_at(state, state.known_s)
     lines += [*_clip(state, name), *_read(state)]
     lines += _effect(state, schedule, name)

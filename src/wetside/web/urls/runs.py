@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import runs, runs_after, runs_compare, runs_dark, runs_live, runs_look, runs_sound, runs_taken
+from wetside.web.views import (
+    runs,
+    runs_after,
+    runs_compare,
+    runs_dark,
+    runs_live,
+    runs_look,
+    runs_mishap,
+    runs_sound,
+    runs_taken,
+)
 
 urlpatterns = [
     path("runs/", runs.runs, name="runs"),
@@ -33,6 +43,8 @@ urlpatterns = [
     path("runs/<uuid:key>/after/undo/", runs_after.unbook, name="run_unbook"),
     path("runs/<uuid:key>/after/dry/", runs_after.dry, name="run_dry"),
     path("runs/<uuid:key>/hanging/", runs_after.hanging, name="run_hanging"),
+    path("runs/<uuid:key>/mishap/", runs_mishap.mishap, name="run_mishap"),
+    path("runs/<uuid:key>/mishap/back/", runs_mishap.back, name="run_mishap_back"),
     path("plans/<uuid:key>/loads/<int:load>/loading/", runs_dark.plan_loading, name="plan_loading"),
     path("plans/<uuid:key>/loads/<int:load>/loading.wav", runs_dark.plan_loading_sound, name="plan_loading_sound"),
     path("plans/<uuid:key>/loads/<int:load>/run/", runs.start_planned, name="plan_run"),

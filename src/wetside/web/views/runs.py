@@ -66,6 +66,8 @@ def _title(counts: Any) -> str:
         parts.append(("run_on", counts.running))
     if counts.ready:
         parts.append(("load_ready", counts.ready))
+    if counts.rehearsals:
+        parts.append(("rehearsal_ready", counts.rehearsals))
     if not parts:
         return sentence("web.runs.all_over", {"count": counts.all}) if counts.all else sentence("web.runs.none", {})
     first = counted_first(*parts[0])
@@ -119,7 +121,7 @@ def run(request: HttpRequest, key: UUID) -> HttpResponse:
     return _run_page(request, key)
 
 
-def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, str] | None = None, **more: Any) -> HttpResponse:
+def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, Any] | None = None, **more: Any) -> HttpResponse:
     found = service.find_run(key)
     shown = run_shown(found)
     mistakes = more.get("mistakes") or {}
@@ -129,6 +131,7 @@ def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, str] | Non
         "wrong": [said for field, said in mistakes.items() if field not in beside],
         "shown": shown,
         "typed": typed or {},
+        "chosen": (typed or {}).get("sheets", ()),
         "mistakes": mistakes,
         "command": more.get("command", ""),
         "forms": bool(mistakes) or "more" in request.GET,
@@ -147,7 +150,11 @@ def commands(request: HttpRequest, key: UUID) -> HttpResponse:
     """Do what is asked: of a program that sends JSON, or of a plain form."""
     if request.content_type == "application/json":
         return _asked_by_program(request, key)
-    given = {name: str(value) for name, value in request.POST.items() if name not in ("csrfmiddlewaretoken", "device")}
+    given: dict[str, Any] = {
+        name: str(value) for name, value in request.POST.items() if name not in ("csrfmiddlewaretoken", "device")
+    }
+    if "sheets" in given:
+        given["sheets"] = request.POST.getlist("sheets")
     name = given.pop("command", "")
     try:
         asked = posted.command_of_posted(name, given, units=_units(request))

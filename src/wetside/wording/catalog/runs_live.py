@@ -91,7 +91,7 @@ SENTENCES |= {
     "runs.refused.nothing": N_("Nothing is waited for any more."),
     "runs.refused.act": N_("The run has no act {act:quoted}."),
     "runs.refused.not_due": N_("Act {act:quoted} is not due yet, so it was not done on time."),
-    "runs.refused.ago": N_("{ago_s:plain} s ago is no time within the run."),
+    "runs.refused.ago": N_("{ago_s:mss} ago is no time within the run: from 0:00 to as long as it has lasted."),
     "runs.refused.nothing_told": N_("Nothing was told yet that could be taken back."),
     "runs.refused.reading": N_("{value:plain_c} is no bath: {low_c:temp} to {high_c:temp}. Read again."),
     "runs.refused.offset": N_(
@@ -100,6 +100,8 @@ SENTENCES |= {
     "runs.refused.no_sheets": N_("The run has no list of sheets, so none can be lost."),
     "runs.refused.which_sheet": N_("Which one is lost? Say its label or its place: {sheets:quoted_list}."),
     "runs.refused.sheet": N_("No sheet {sheet:quoted} is in the run. It has {sheets:quoted_list}."),
+    "runs.refused.place": N_("There is no place {place}: the vessel has sheets in places 1 to {count}."),
+    "runs.refused.whose": N_("Which sheet was it? Name it, or its place: {sheets:quoted_list}."),
     "runs.refused.pause": N_("The run has no pause {pause:quoted} that still waits."),
     "runs.refused.no_end": N_("No developing end lies ahead that could be moved."),
     "runs.refused.look": N_("A look moves the end by at most {most_s:mss}; {value_s:plain} s is more."),
@@ -125,7 +127,8 @@ SENTENCES |= {
     "runs.taken.hang": N_("Taken: hung. The run is over."),
     "runs.said.taken_back": N_("Taken back: {bath}, told {ago_s:mss} ago."),
     "runs.said.taken_back_fact": N_("Taken back."),
-    "runs.said.noted": N_("Noted for every sheet of the load."),
+    "runs.said.noted": N_("Noted for every sheet that it could reach."),
+    "runs.said.noted_of": N_("Noted for {sheets:list}."),
     "runs.said.abandoned": N_("The run is given up. What happened is kept."),
     "runs.said.reading": N_("{temp_c:temp}, {where}."),
     "runs.said.no_coefficient": N_(
@@ -135,6 +138,9 @@ SENTENCES |= {
     "runs.said.lost_agent": N_(
         "{sheet:quoted} is out, {count} left: {volume_ml:ml}, and {wetting_ml:ml} wets the vessel; developing agent "
         "{ratio:share} of what they need."
+    ),
+    "runs.said.lost_wet": N_(
+        "{sheet:quoted} is lost, {count} left. It was in the baths, and counts for them; it is not hung and gets no number."
     ),
     "runs.said.retired": N_("No more pause {pause}."),
     "runs.said.looked": N_("The end is moved by {by_s:mss}: drain in {in_s:mss}."),
@@ -150,7 +156,7 @@ SENTENCES |= {
         "{temp_c:temp} is outside the developer's tested temperatures: a warning only, the end stays. Watch the negative."
     ),
     "runs.integral.dead_band": N_(
-        "Development {density:signed} density ({percent:percent} of time): less than a thermometer resolves, the end stays."
+        "Worth {density:signed} density ({percent:percent} of time), less than a thermometer resolves: the end stays."
     ),
     "runs.integral.stays": N_("The corrected end stays where it is: {shift_s:mss} moved in all."),
     "runs.integral.moved": N_(
