@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from typing import Any
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -98,3 +100,29 @@ def test_sheets_are_asked_for_and_never_guessed(send, post, get) -> None:
     run = models.Run.objects.get(pk=load[1].removeprefix("load:"))
     assert (run.state, run.load) == ("ended", 1)
     assert "not booked yet" in get("/runs/").content.decode()
+
+
+def test_a_log_with_strange_facts_is_a_run_whose_pages_answer(get, post) -> None:
+    """Acts that are not there, ages without measure, readings of no bath: kept, contested where they must be."""
+    facts = facts_of()
+    strange: list[dict[str, Any]] = [
+        {"kind": "done", "version": 1, "data": {"act": "999.pour", "ago_s": 1e15, "insisted": False}},
+        {"kind": "done", "version": 1, "data": {"act": "1.drain", "ago_s": -1e15, "insisted": True}},
+        {"kind": "read", "version": 2, "data": {"shown_c": 1e15, "where": "developer"}},
+        {"kind": "read", "version": 2, "data": {"shown_c": 20.0, "where": "jacket", "reads_high_c": -1e15}},
+        {"kind": "end-moved", "version": 1, "data": {"act": "1.drain", "shift_s": 1e15, "why": "look"}},
+        {"kind": "time-told", "version": 1, "data": {"run_s": -1e15}},
+        {"kind": "resumed", "version": 1, "data": {"known_s": 1e15}},
+        {"kind": "noted", "version": 1, "data": {"what": "light", "ago_s": 1e15, "text": "<b>" * 50}},
+        {"kind": "lost", "version": 1, "data": {"sheet": "nobody"}},
+        {"kind": "taken-back", "version": 1, "data": {"device": "terminal", "number": 1}},
+        {"kind": "identified", "version": 1, "data": {"order": ["7", "7"]}},
+    ]
+    for last, more in enumerate(strange, facts[4].device_number + 1):
+        facts.insert(len(facts), replace(facts[4], device_number=last, **more))
+    data = log_of([*facts[:5], *facts[-len(strange) :]])
+    answer = post("/runs/log/take/", {"text": data.decode(), "name": "x.log"})
+    assert answer.status_code == 302, answer.content.decode()
+    for part in ("", "?more=1", "after/", "hanging/", "look/", "rules.json"):
+        assert get(f"{answer.url}{part}").status_code in (200, 302), part
+    assert get("/runs/").status_code == 200

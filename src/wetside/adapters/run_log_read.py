@@ -26,6 +26,7 @@ from wetside.errors import (
 )
 from wetside.runs.events import EVENTS, VERSIONS, Opened, Unreadable, event_of_fact
 from wetside.runs.fact import LONGEST_KIND, LONGEST_NAME, Fact
+from wetside.runs.script_bounds import require_bounded
 from wetside.runs.script_data import script_of_data
 from wetside.runs.simulator import FAST
 
@@ -172,6 +173,12 @@ class _Lines:
         event = event_of_fact(fact)
         if isinstance(event, Unreadable):
             _refuse_data(fact, place)
+        if isinstance(event, Opened):
+            try:
+                require_bounded(event.script)
+            except WetsideError as error:
+                named = str(error.params.get("field", ""))
+                raise error.at(place._replace(field=f"data.script.{named}".rstrip("."))) from None
         is_opening = isinstance(event, Opened)
         if is_opening is self.opened:
             raise ConflictError("files.runlog.opened_again" if is_opening else "files.runlog.not_opened", place=kind)

@@ -10,6 +10,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.runs import commands as c
+from wetside.runs.bath_limits import COLDEST_C, HOTTEST_C, is_of_a_bath
 from wetside.runs.cues import act_params
 from wetside.runs.events import (
     OF_SHEETS,
@@ -33,7 +34,7 @@ from wetside.runs.events import (
 )
 from wetside.runs.expected import act_for_answer, doubt_about
 from wetside.runs.load_check import load_check
-from wetside.runs.readings import COLDEST_C, HOTTEST_C, Objection, objection_to_reading
+from wetside.runs.readings import Objection, objection_to_reading
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import pause_points
 from wetside.runs.state import LEGAL_MOVES, Entry, Status, move_of, objection
@@ -191,6 +192,8 @@ def _reading(state: State, command: c.Reading, now_s: float) -> Decision:
     if not (math.isfinite(high_c) and abs(high_c) <= 15.0):
         return _refused("runs.refused.offset", value=high_c)
     event = Read(command.shown_c, command.where, high_c, command.instrument or script.thermometer)
+    if not is_of_a_bath(event):  # ice, by an instrument that shows too much
+        return _refused("runs.refused.offset", value=high_c)
     told = Said("runs.said.reading", {"temp_c": event.true_c, "where": command.where.value})
     if command.where is Where.POURED_OUT:
         return Decision((event,), said=(told,))

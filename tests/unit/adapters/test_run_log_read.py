@@ -134,6 +134,47 @@ def test_what_is_wrong_is_told_with_its_place(data: bytes, code: str, line: int 
     assert "{" not in said
 
 
+def scripted(**values: Any) -> bytes:
+    """Log whose script says something else."""
+    return with_line(2, lambda line: line["data"]["script"].update(values))
+
+
+def acted(**values: Any) -> bytes:
+    """Log of whose script the first act says something else."""
+    return with_line(2, lambda line: line["data"]["script"]["acts"][0].update(values))
+
+
+@pytest.mark.parametrize(
+    ("data", "code", "field"),
+    [
+        (scripted(vessel=5), "runs.script.text", "data.script.vessel"),
+        (scripted(name="x" * 501), "runs.script.text", "data.script.name"),
+        (scripted(developer="a\nb"), "runs.script.text", "data.script.developer"),
+        (scripted(vessel_kind="bucket"), "runs.script.word", "data.script.vessel_kind"),
+        (scripted(time_s=1e15), "runs.script.number", "data.script.time_s"),
+        (scripted(temp_c="20"), "runs.script.number", "data.script.temp_c"),
+        (scripted(per_c=True), "runs.script.number", "data.script.per_c"),
+        (scripted(span_c=[20.0, 900.0]), "runs.script.number", "data.script.span_c"),
+        (scripted(learned=1), "runs.script.flag", "data.script.learned"),
+        (scripted(sheets=[{"id": str(n)} for n in range(201)]), "runs.script.sheets", "data.script"),
+        (scripted(sheets=[{"id": "7"}, {"id": "7"}]), "runs.script.sheet_name", "data.script.sheets"),
+        (scripted(sheets=[{"id": "7", "aim_range": 0}]), "runs.script.number", "data.script.sheets.1.aim_range"),
+        (acted(kind="dance"), "runs.script.no_developer", "data.script"),
+        (acted(after="drunk"), "runs.script.word", "data.script.acts.1.after"),
+        (acted(changes=1.5), "runs.script.number", "data.script.acts.1.changes"),
+        (acted(sheet="nobody"), "runs.script.sheet_name", "data.script.acts"),
+        (acted(key=[1]), "runs.script.act_order", "data.script"),
+        (acted(offset_s=-1.0), "runs.script.act_time", "data.script"),
+    ],
+)
+def test_a_script_that_no_run_can_follow_is_refused(data: bytes, code: str, field: str) -> None:
+    """Pages would reckon with it for good."""
+    with pytest.raises(WetsideError) as caught:
+        read_log(data, "x.log")
+    assert (caught.value.code, caught.value.place) == (code, ("x.log", 2, field))
+    assert "{" not in speak_error(caught.value)
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_no_bytes_bring_it_down(data: st.DataObject) -> None:

@@ -20,10 +20,10 @@ from wetside.errors import (
 )
 from wetside.records.models import LABEL_LENGTH
 from wetside.runs import commands as c
+from wetside.runs.bath_limits import COLDEST_C, HOTTEST_C
 from wetside.runs.events import Incident, Where
 from wetside.runs.fact import Fact
 from wetside.runs.from_plan import LONGEST_S, SHORTEST_S
-from wetside.runs.readings import COLDEST_C, HOTTEST_C
 from wetside.runs.script import Pause
 from wetside.services.records.runs import MOST_FACTS
 from wetside.units import parse_duration_s, parse_number, parse_temp_c

@@ -11,7 +11,7 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING, NamedTuple
 from uuid import UUID, uuid5
 
-from django.db import IntegrityError, transaction
+from django.db import transaction
 from django.utils import timezone
 
 from wetside.adapters.run_log_read import read_log
@@ -44,6 +44,8 @@ LOG = "log"
 """Key of a run's facts under which stands which log it was taken from."""
 _NAMES = UUID("3f3f1c1e-6a55-5d0b-9f0c-0f4c1b7b2d6e")
 """Space of the names of logs."""
+_MEANWHILE = ("services.records.refused", "records.log.moved_on", "runs.log.moved_on")
+"""What comes of two pages that take the same log at once: the second finds its run, or its facts, written."""
 LONGEST_FILE_NAME = 120
 """Letters of a file's name that are kept. Our choice. [letters]"""
 
@@ -196,7 +198,9 @@ def take_log(data: bytes, name: str, ties: Ties = NO_TIES) -> Taken:
     try:
         with transaction.atomic():
             return _taken(look_at_log(data, name), ties)
-    except IntegrityError as error:  # taken by another page in this very moment
+    except ConflictError as error:
+        if error.code not in _MEANWHILE:
+            raise
         raise ConflictError("services.runs_taken.meanwhile", place=Place(file_name(name))) from error
 
 
