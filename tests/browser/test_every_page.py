@@ -51,6 +51,9 @@ SMALL = """(least) => {
   return small;
 }"""
 
+TWICE_THE_SIZE = "document.documentElement.style.fontSize = '200%'"
+ONCE_THE_SIZE = "document.documentElement.style.fontSize = ''"
+"""WCAG 2.1, success criterion 1.4.4; on a telephone, where the room is least."""
 NAMELESS = """() => [...document.querySelectorAll("a[href]")]
   .filter((link) => !link.textContent.trim() && !link.getAttribute("aria-label"))
   .filter((link) => !link.querySelector("img[alt], svg title"))
@@ -132,6 +135,11 @@ def test_every_page_that_links_lead_to(page: Any, made: Made, server: Any, axe_f
         found = [f"h1: {page.locator('h1').count()} of them"] if page.locator("h1:visible").count() != 1 else []
         if (by := sideways(page)) > 0:
             found.append(f"{by} px wider than the screen")
+        if not desktop:
+            page.evaluate(TWICE_THE_SIZE)
+            if (by := sideways(page)) > 0:
+                found.append(f"{by} px wider than the screen with text of twice the size")
+            page.evaluate(ONCE_THE_SIZE)
         found += [f"a link without a name: {link}" for link in page.evaluate(NAMELESS)]
         found += [f"too small: {target}" for target in page.evaluate(SMALL, SMALLEST_TARGET_PX)]
         # Each page at one of the widths, and the other lights in turn: the audit is what takes the time.

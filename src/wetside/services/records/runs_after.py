@@ -14,6 +14,7 @@ from wetside.adapters.plan_reader import plan_of_plain
 from wetside.chemistry.dilution import parse_dilution
 from wetside.chemistry.fixer import fixer_weight
 from wetside.errors import UnknownNameError, WetsideError
+from wetside.planning.course.shelf import second_of
 from wetside.planning.course.topping_up import replenisher_name
 from wetside.planning.documents.words import AfterUse, BathKind, FixClass
 from wetside.records import models
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from uuid import UUID
 
-    from wetside.planning.documents.evening import Evening
+    from wetside.planning.documents.evening import Evening, Process
     from wetside.planning.documents.plan import Plan as PlanDocument
     from wetside.runs.schedule import Schedule
     from wetside.runs.script import Script
@@ -157,7 +158,8 @@ def after_run(run: models.Run, *, propose: bool = True) -> After:
     document = None if run.plan is None or not run.plan.document else _document(run.plan)
     due = top_up_due(document, run.load, state) if propose else None
     waste = tuple(set(shelf) - set(bottles))
-    maker = _Proposer(script, state, evening, _stops(document), bottles, waste, mixings, due)
+    process = _process(document, run.load, evening)
+    maker = _Proposer(script, state, evening, _stops(document), bottles, waste, mixings, due, process)
     rows = tuple(row for one in used for row in maker.rows(one)) if propose else ()
     return After(
         run=run,
@@ -210,6 +212,14 @@ def _stops(document: PlanDocument | None) -> dict[str, float]:
     return {} if document is None else {sheet.id: sheet.stop_error for sheet in document.sheets}
 
 
+def _process(document: PlanDocument | None, load: int, evening: Evening | None) -> Process | None:
+    """Process of a load as the frozen evening has it."""
+    if document is None or evening is None:
+        return None
+    name = next((plain_name(one.process) for one in document.loads if one.number == load), None)
+    return next((one for one in evening.processes if plain_name(one.name) == name), None)
+
+
 class _Proposer:
     """Walks through the baths; a mixing that one bath takes is not there for the next."""
 
@@ -223,8 +233,10 @@ class _Proposer:
         waste: Sequence[models.Bottle],
         mixings: Sequence[Mixed],
         due: DueTopUp | None,
+        process: Process | None,
     ) -> None:
         self.script, self.state, self.stops, self.due = script, state, stops, due
+        self.process = process
         self.by_mark = {one.mark_key: one for one in bottles}
         self.by_key = {one.pk: one for one in bottles}
         self.waste = sorted(waste, key=lambda one: one.mark_key)
@@ -298,16 +310,26 @@ class _Proposer:
         return tuple(agent / sum(agents) for agent in agents)
 
     def _row(self, used: BathUsed, part: int, share: float) -> Row:
-        mark = used.bottle or ""
-        bottle = self.by_mark.get(plain_name(mark)) if mark and part == 1 else None
+        mark = (used.bottle if part == 1 else self._second(used) if part == 2 else None) or ""
+        bottle = self.by_mark.get(plain_name(mark)) if mark else None
         name = f"b{used.key}" if part == 1 else f"b{used.key}p{part}"
-        row = Row(name, used.kind, used.bath, part, mark if part == 1 else "", used.volume_ml, bottle)
-        if mark and part == 1 and bottle is None:
+        row = Row(name, used.kind, used.bath, part, mark, used.volume_ml, bottle)
+        if mark and bottle is None:
             row = row._replace(note="services.run_after.not_on_shelf")
+        elif not mark and part == 1 and self.process is not None:
+            row = row._replace(note="services.run_after.no_mark")
         row = self._drawn(row, used, share)
         if part > 1:
-            return row._replace(note="services.run_after.further_part")
+            return row if bottle is not None else self._asked(row, used, share)
         return self._waste(self._film(row, used), used)
+
+    def _second(self, used: BathUsed) -> str | None:
+        return None if self.process is None else second_of(self.process, used.bottle)
+
+    def _asked(self, row: Row, used: BathUsed, share: float) -> Row:
+        """A further part whose bottle nobody knows: how much it was, and one question."""
+        part_ml = round((used.concentrate_ml or 0.0) * share, 1)
+        return row._replace(note="services.run_after.further_part", told={"part_ml": part_ml, "mark": row.mark})
 
     def _drawn(self, row: Row, used: BathUsed, share: float) -> Row:
         wanted_ml = used.volume_ml or 0.0

@@ -43,7 +43,13 @@ SENTENCES = {
     "services.run_after.not_on_shelf": N_(
         "No bottle of this mark stands on the shelf. Choose the one that it came from."
     ),
-    "services.run_after.further_part": N_("The further part of the developer: choose its bottle."),
+    "services.run_after.further_part": N_(
+        "{part_ml:ml} of the further part were due, and the plan does not know from which bottle. Choose it and say how much. "
+        "Its mark in the process (bottle of its second part) answers this for good."
+    ),
+    "services.run_after.no_mark": N_(
+        "The plan names no bottle for this bath: choose the one that it came from, or leave it."
+    ),
     "services.run_after.from_mix": N_("It was mixed tonight into a bottle of its own, and is drawn from there."),
     "services.run_after.mixed": N_("{mixed_ml:ml} were booked when it was mixed, and are not booked again."),
     "services.run_after.top_up": N_(
