@@ -11,6 +11,7 @@ from tests.fixtures.run_logs import EVENING, facts_of, log_of
 from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.services.records import demo, plans_frozen
+from wetside.services.records.changes import change
 from wetside.services.records.runs import open_quick, script_of_planned
 from wetside.services.records.runs import standing as where
 from wetside.services.records.runs_after import after_run
@@ -124,6 +125,21 @@ def test_without_a_word_no_sheet_is_tied(plan) -> None:
     taken = take_log(log_of(facts_of(script_of_planned(plan, 1))), "load-1.log")
     assert (taken.run.plan, taken.tied) == (None, 0)
     assert {place.sheet.state for place in plan.places.filter(load=1).select_related("sheet")} == {"planned"}
+
+
+def test_film_of_a_log_fixes_as_the_records_know_it(plan) -> None:
+    """Without a plan of its own its film counts by the class that the films of the archive have."""
+    run = take_log(log_of(facts_of(script_of_planned(plan, 1))), "load-1.log").run
+
+    def units() -> tuple[float, float]:
+        fix = next(row for row in after_run(run).rows if row.kind.value == "fix")
+        return fix.ordinary, fix.tabular
+
+    ordinary, tabular = units()
+    assert (ordinary > 0.0, tabular) == (True, 0.0)
+    film = models.Film.kept.get(name="Morvane 320")
+    change(film, {"facts": {**film.facts, "fixing": "tabular"}})
+    assert units() == (pytest.approx(ordinary / 4), pytest.approx(3 * ordinary / 4))  # one sheet, and three
 
 
 def test_sheets_that_are_tied_have_the_run_in_their_story_and_hang_by_it(evening) -> None:

@@ -25,7 +25,7 @@ from wetside.runs.simulator import FAST, SIMULATED, simulate
 from wetside.runs.state import Status
 from wetside.services.run_terminal import (
     RunAnswers,
-    next_load_said,
+    afterwards_said,
     open_run,
     retired_by,
     say,
@@ -70,7 +70,7 @@ def run(arguments: argparse.Namespace) -> int:
         with single_keys():
             code = _live(opened, clock)
         if opened.conduct.state().status is Status.ENDED:
-            print_lines(next_load_said(answers))
+            print_lines(afterwards_said(answers, opened.conduct.state()))
         return code
     return _line_by_line(opened, clock)
 

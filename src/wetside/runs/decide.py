@@ -161,8 +161,8 @@ def _tell(state: State, command: c.Tell, now_s: float) -> Decision:
         if due.due_s is None or due.due_s > now_s:
             return _refused("runs.refused.not_due", act=key)
         ago_s = now_s - due.due_s
-    if not (math.isfinite(ago_s) and 0.0 <= ago_s <= now_s):
-        return _refused("runs.refused.ago", ago_s=ago_s)
+    if not 0.0 <= ago_s <= now_s:
+        return _refused_ago(ago_s)
     doubt = doubt_about(state, schedule, key, now_s - ago_s)
     known = act_params(due, schedule)
     if doubt is None:
@@ -270,10 +270,15 @@ def _lose(state: State, command: c.Lose, now_s: float) -> Decision:
     return Decision((Lost(sheet),), said=(Said(code, params),))
 
 
+def _refused_ago(ago_s: float) -> Decision:
+    """Refuse how long ago something was; what is no number cannot be said as a time."""
+    return _refused("runs.refused.ago", ago_s=ago_s) if math.isfinite(ago_s) else _refused("runs.refused.no_time")
+
+
 def _incident(state: State, command: c.Incidence, now_s: float) -> Decision:
     """What went wrong, of the sheets that it was seen on; a lost one may have been scratched before."""
     if not 0.0 <= command.ago_s <= now_s:
-        return _refused("runs.refused.ago", ago_s=command.ago_s)
+        return _refused_ago(command.ago_s)
     known = () if state.script is None else tuple(sheet.id for sheet in state.script.sheets)
     if not all(1 <= place <= len(known) for place in command.places):
         return _refused("runs.refused.place", place=max(command.places, key=abs), count=len(known))

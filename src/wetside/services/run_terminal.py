@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from wetside.runs.event_log import EventLog
     from wetside.runs.from_plan import KeptVessel
     from wetside.runs.moment import Moment
+    from wetside.runs.state import State
 
 RUN, DEVICE = "run", "terminal"
 
@@ -201,6 +202,14 @@ def next_load_said(answers: RunAnswers) -> list[str]:
         return []
     params = {"load": following.number, "sheets": following.sheets, "plan": shlex.quote(answers.plan)}
     return [sentence("services.run_next", params)]
+
+
+def afterwards_said(answers: RunAnswers, state: State) -> list[str]:
+    """Say what comes after a run that has ended: its log goes into the archive, and the plan's next load is started."""
+    lines = []
+    if answers.log is not None and not state.rehearsal:
+        lines.append(sentence("services.run_take", {"log": shlex.quote(answers.log)}))
+    return [*lines, *next_load_said(answers)]
 
 
 def say(code: str, params: Mapping[str, Any]) -> str:

@@ -171,7 +171,7 @@ def test_hanging_is_told_once() -> None:
     ("command", "code"),
     [
         (c.Tell("9.full"), "runs.refused.act"),
-        (c.Tell("1.full", ago_s=float("nan")), "runs.refused.ago"),
+        (c.Tell("1.full", ago_s=float("nan")), "runs.refused.no_time"),
         (c.Tell("1.full", ago_s=9999.0), "runs.refused.ago"),
         (c.Tell("2.full", on_time=True), "runs.refused.not_due"),
         (c.TakeBack(), "runs.refused.nothing_told"),

@@ -159,7 +159,8 @@ def after_run(run: models.Run, *, propose: bool = True) -> After:
     due = top_up_due(document, run.load, state) if propose else None
     waste = tuple(set(shelf) - set(bottles))
     process = _process(document, run.load, evening)
-    maker = _Proposer(script, state, evening, _stops(document), bottles, waste, mixings, due, process)
+    tabular = _tabular(evening, script)
+    maker = _Proposer(script, state, tabular, _stops(document), bottles, waste, mixings, due, process)
     rows = tuple(row for one in used for row in maker.rows(one)) if propose else ()
     return After(
         run=run,
@@ -220,6 +221,20 @@ def _process(document: PlanDocument | None, load: int, evening: Evening | None) 
     return next((one for one in evening.processes if plain_name(one.name) == name), None)
 
 
+def _tabular(evening: Evening | None, script: Script) -> frozenset[str]:
+    """Films of a run that fix as tabular ones, by its plan's evening; without one as the records know them."""
+    if evening is not None:
+        return frozenset(plain_name(film.name) for film in evening.films if film.fixing is FixClass.TABULAR)
+    names = {plain_name(sheet.film) for sheet in script.sheets if sheet.film}
+    if not names:
+        return frozenset()
+    return frozenset(
+        film.name_key
+        for film in models.Film.kept.filter(name_key__in=names)
+        if film.facts.get("fixing") == FixClass.TABULAR.value
+    )
+
+
 class _Proposer:
     """Walks through the baths; a mixing that one bath takes is not there for the next."""
 
@@ -227,7 +242,7 @@ class _Proposer:
         self,
         script: Script,
         state: State,
-        evening: Evening | None,
+        tabular: frozenset[str],
         stops: Mapping[str, float],
         bottles: Sequence[models.Bottle],
         waste: Sequence[models.Bottle],
@@ -242,8 +257,7 @@ class _Proposer:
         self.waste = sorted(waste, key=lambda one: one.mark_key)
         self.mixings = list(mixings)
         self.taken: list[Mixed] = []
-        films = () if evening is None else evening.films
-        self.tabular = {plain_name(film.name) for film in films if film.fixing is FixClass.TABULAR}
+        self.tabular = tabular
 
     def rows(self, used: BathUsed) -> list[Row]:
         """Rows of one bath: one, or one for each concentrate of a developer of several."""

@@ -91,6 +91,7 @@ SENTENCES |= {
     "runs.refused.nothing": N_("Nothing is waited for any more."),
     "runs.refused.act": N_("The run has no act {act:quoted}."),
     "runs.refused.not_due": N_("Act {act:quoted} is not due yet, so it was not done on time."),
+    "runs.refused.no_time": N_("That is no time within the run: from 0:00 to as long as it has lasted."),
     "runs.refused.ago": N_("{ago_s:mss} ago is no time within the run: from 0:00 to as long as it has lasted."),
     "runs.refused.nothing_told": N_("Nothing was told yet that could be taken back."),
     "runs.refused.reading": N_("{value:plain_c} is no bath: {low_c:temp} to {high_c:temp}. Read again."),
