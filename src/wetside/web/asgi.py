@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from django.http.response import HttpResponseBase
 
 THREADS = 16
-"""Requests that are answered at once by a process; further ones wait. Streams of watchers need none. Four processes stay
-below the hundred connections that PostgreSQL allows as it is installed. Our choice."""
+"""Requests that are answered at once by a process; further ones wait. Streams of watchers need none. Four processes
+stay below the hundred connections that PostgreSQL allows as it is installed. Our choice."""
 
 # Files of the pages are given by a middleware that reads them in pieces, in a thread; the framework warns of it in the
 # words of a programmer, in the terminal of the person who serves.
