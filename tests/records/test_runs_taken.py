@@ -6,16 +6,18 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 import pytest
-from tests.fixtures.run_logs import EVENING, facts_of, log_of
+from tests.fixtures.run_logs import EVENING, facts_of, log_of, quick
 
+from wetside.adapters.machine_clock import moment_now
 from wetside.errors import WetsideError
 from wetside.records import models
+from wetside.runs.script import RunSheet
 from wetside.services.records import demo, plans_frozen
 from wetside.services.records.changes import change
 from wetside.services.records.runs import open_quick, script_of_planned
 from wetside.services.records.runs import standing as where
 from wetside.services.records.runs_after import after_run
-from wetside.services.records.runs_hung import hanging_of
+from wetside.services.records.runs_hung import hang, hanging_of
 from wetside.services.records.runs_learned import adopt, kept_vessel, taught_by, timed_in_runs
 from wetside.services.records.runs_taken import look_at_log, take_log
 from wetside.services.records.runs_tied import Ties
@@ -125,6 +127,19 @@ def test_without_a_word_no_sheet_is_tied(plan) -> None:
     taken = take_log(log_of(facts_of(script_of_planned(plan, 1))), "load-1.log")
     assert (taken.run.plan, taken.tied) == (None, 0)
     assert {place.sheet.state for place in plan.places.filter(load=1).select_related("sheet")} == {"planned"}
+
+
+def test_sheets_are_hung_days_after_the_run_and_nothing_of_it_falls_into_doubt() -> None:
+    """A run that is over is not taken up again: its order is told, and what it taught stands."""
+    sheets = tuple(RunSheet(name, "Tolland 100", 90.0) for name in ("7 left", "7 right"))
+    now = moment_now()
+    began = now.at_utc - dt.timedelta(days=3)
+    run = take_log(log_of(facts_of(quick()._replace(sheets=sheets, vessel="long drum"), at=began)), "x.log").run
+    taught = timed_in_runs(["long drum"]).values
+    assert hang(run, ("7 right", "7 left"), ("", ""), now).order == ("7 right", "7 left")
+    state = where(run).state
+    assert (state.doubtful, state.contested, state.identified) == (False, (), True)
+    assert timed_in_runs(["long drum"]).values == taught
 
 
 def test_film_of_a_log_fixes_as_the_records_know_it(plan) -> None:

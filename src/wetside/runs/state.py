@@ -288,7 +288,7 @@ def objection(state: State, entry: Entry) -> str | None:
         event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened | SetAside
     ):
         return None
-    if entry.doubtful:
+    if entry.doubtful and not isinstance(event, Identified | Lost):  # which sheet it was is true at any time
         return "runs.contested.clock"
     if isinstance(event, Done):
         return _objection_to_act(state, event, entry.at_s - event.ago_s)

@@ -13,6 +13,7 @@ from wetside.errors import ConflictError, Place, RefusedError, UnknownNameError,
 from wetside.planning.factors import coefficient_of
 from wetside.records import models
 from wetside.runs import commands as c
+from wetside.runs.fold import is_over
 from wetside.runs.from_plan import quick_script, script_of_load
 from wetside.runs.script import Pause
 from wetside.runs.script_data import require_sound
@@ -294,9 +295,12 @@ def command(run: models.Run, asked: c.Command, now: Moment, device: str = "", *,
 
 
 def _resumed(conduct: Conduct, now: Moment) -> None:
-    """Where the machine was started anew since the last fact, the log says so before anything else."""
+    """Where the machine was started anew since the last fact, the log says so before anything else.
+
+    A run that is over is not taken up: whoever hangs its sheets three days later puts none of its times in doubt.
+    """
     state = conduct.state()
-    if state.clock is not None and now.boot_id not in state.clock.ties:
+    if state.clock is not None and now.boot_id not in state.clock.ties and not is_over(state):
         conduct.do(c.Resume(), now)
 
 
