@@ -16,6 +16,7 @@ from wetside.adapters.clock import today
 from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Evening, Thermometer
 from wetside.services.records import plans as service
+from wetside.services.records.evenings import sheets_of
 from wetside.services.records.plans_cancelled import cancelled_loads
 from wetside.services.records.plans_compared import MOST_COMPARED, compare
 from wetside.services.records.plans_frozen import files_of, load_states
@@ -155,7 +156,7 @@ def sheets(request: HttpRequest, key: UUID) -> HttpResponse:
             said = " ".join(mistakes_of(error).values())
             return _pick(request, _picked_keys(request), plan=plan, status=422, mistake=said)
         return redirect("plan", key=plan.pk)
-    return _pick(request, [str(sheet.pk) for sheet in service.sheets_of(plan)], plan=plan)
+    return _pick(request, [str(sheet.pk) for sheet in sheets_of(plan)], plan=plan)
 
 
 @require_GET
@@ -269,7 +270,7 @@ def _choices(request: HttpRequest, plan: Any, typed: dict[str, Any] | None, mist
         "compare": set(compared),
         "compare_typed": next((word for word in compared if word not in processes), ""),
         "most_compared": MOST_COMPARED,
-        "sheet_count": plan.places.count(),
+        "sheet_count": len(sheets_of(plan)),
         "was_frozen": bool(plan.document),
     }
 

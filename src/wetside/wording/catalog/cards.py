@@ -46,6 +46,8 @@ SENTENCES = {
     "cards.noun.vessel_many": N_("{number} vessels"),
     "cards.noun.more_film_one": N_("{number} more film"),
     "cards.noun.more_film_many": N_("{number} more films"),
+    "cards.noun.mishap_one": N_("{number} thing"),
+    "cards.noun.mishap_many": N_("{number} things"),
     "cards.noun.more_sheet_one": N_("{number} more"),
     "cards.noun.more_sheet_many": N_("{number} more"),
     # baths without a name of their own

@@ -108,6 +108,10 @@ SENTENCES = {
         "{value:quoted} does not say metered times with factors. Write pairs, such as 1 s 1.5, 10 s 6."
     ),
     "services.film.no_readings": N_("Paste the readings, or choose a file."),
+    "services.film.reading_other": N_(
+        "At {time_s:mss} and log H {log_h:density} stands a density of {density:density} already. Leave that reading out, "
+        "or remove the test and enter all of it anew."
+    ),
     "services.film.no_exposure": N_(
         "Readings by step need the exposure on the clear part of the tablet, as log lux-seconds, such as -1.0. "
         "Where the light is not known, write the column log_h yourself, counted from any step."
