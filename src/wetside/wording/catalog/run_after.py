@@ -98,7 +98,9 @@ SENTENCES = {
         "No liquid left this vessel as far as is known: there is no time to count from."
     ),
     "services.run_after.nothing_hangs": N_("Nothing of this run hangs: it has no sheets by name, or was not begun."),
-    "services.run_after.clip_empty": N_("Which sheet hangs on clip {clip}? If you cannot say, the order is unknown."),
+    "services.run_after.clip_empty": N_(
+        "Which sheet hangs on clip {clip}? If nobody can tell, say that the order is not known."
+    ),
     "services.run_after.clip_lost": N_(
         "{sheet:quoted} is told lost: it hangs on no clip and gets no number. Say anew what hangs on clip {clip}."
     ),
@@ -143,7 +145,7 @@ SENTENCES |= {
     "services.run_after.taught_offer": N_("From {runs}: {values}."),
     "services.run_after.kept": N_("Stated: {kept}."),
     "services.run_after.none_kept": N_("Nothing is stated."),
-    "services.run_after.taken": N_("Taken: {vessel}, {what}, {value}."),
+    "services.run_after.taken": N_("From now on: {vessel}, {what}, {value}."),
     "services.run_after.own_kept": N_("Kept as it was: {vessel}, {what}."),
 }
 
