@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from django.utils import timezone
 
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
+from wetside.services.records.frozen_documents import document_of
 from wetside.services.records.sheets import end_sheet, planned_again
 from wetside.values.names import plain_name
 
@@ -24,7 +24,7 @@ def sheets_of_run(run: models.Run) -> dict[str, models.Sheet]:
         return {}
     places = plan.places.filter(load=run.load).select_related("sheet")
     try:
-        document = plan_of_plain(plan.document or {})
+        document = document_of(plan)
     except WetsideError:  # a damaged plan keeps no fact of its runs out: sheets are known by their labels
         return {} if plan.short else {str(place.sheet): place.sheet for place in places}
     by_key = {plain_name(sheet.id): sheet.id for sheet in document.sheets}
