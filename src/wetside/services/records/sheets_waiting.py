@@ -19,8 +19,8 @@ PAGE = 50
 """Sheets on a page; our choice."""
 OTHERS_PAGE = 25
 """The same of those that wait no more: they are looked up one by one. Our choice."""
-LOOKED_BACK = 400
-"""Entries of the history that are asked for sizes in use. Our choice."""
+LOOKED_BACK = 150
+"""Entries of the history that are asked for what was written last. Our choice."""
 MADE_LAST = 60
 """New sheets among which those that were kept last are found: a removed one is none of them. Our choice."""
 LONG_DAYS = 30
