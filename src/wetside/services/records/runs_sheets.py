@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from django.utils import timezone
 
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
 from wetside.services.records.changes import change
+from wetside.services.records.frozen_documents import document_of
 from wetside.services.records.runs_tied import TIED, tied_sheets
 from wetside.services.records.sheets import end_sheet, planned_again, wait_again
 from wetside.services.records.sheets_names import UNDEVELOPED
@@ -28,7 +28,7 @@ def sheets_of_run(run: models.Run) -> dict[str, models.Sheet]:
         return tied_sheets(run)
     places = plan.places.filter(load=run.load).select_related("sheet")
     try:
-        document = plan_of_plain(plan.document or {})
+        document = document_of(plan)
     except WetsideError:  # a damaged plan keeps no fact of its runs out: sheets are known by their labels
         return {} if plan.short else {str(place.sheet): place.sheet for place in places}
     by_key = {plain_name(sheet.id): sheet.id for sheet in document.sheets}
