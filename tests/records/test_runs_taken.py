@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from tests.fixtures.run_logs import EVENING, facts_of, log_of, quick
+from tests.fixtures.run_records import moment_of_run
 
 from wetside.adapters.machine_clock import moment_now
 from wetside.errors import WetsideError
@@ -19,6 +20,7 @@ from wetside.services.records.runs import standing as where
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_hung import hang, hanging_of
 from wetside.services.records.runs_learned import adopt, kept_vessel, taught_by, timed_in_runs
+from wetside.services.records.runs_sheets import untie_sheets
 from wetside.services.records.runs_taken import look_at_log, take_log
 from wetside.services.records.runs_tied import Ties
 from wetside.services.records.sheets_runs import runs_of_sheet
@@ -176,6 +178,19 @@ def test_sheets_that_are_tied_have_the_run_in_their_story_and_hang_by_it(evening
         assert runs_of_sheet(sheet)[0].run.pk == taken.run.pk
     hanging = hanging_of(taken.run)
     assert {one.record for one in hanging.sheets} == set(waiting)
+    order = [one.name for one in hanging.sheets]
+    at_once = moment_of_run(taken.run, 3000.0)
+    hang(taken.run, order, ["1", *[""] * (len(order) - 1)], at_once)
+    with pytest.raises(WetsideError) as caught:
+        untie_sheets(taken.run)
+    assert caught.value.code == "services.runs_taken.numbered"
+    change(models.Sheet.objects.get(negative="1"), {"negative": ""})
+    untie_sheets(taken.run)
+    for sheet in waiting:
+        sheet.refresh_from_db()
+        assert sheet.state == "planned"  # as its history has it before the run
+        assert runs_of_sheet(sheet) == ()
+    assert look_at_log(data, "load-1.log").fits.some
 
 
 def test_quick_runs_of_a_named_vessel_have_its_times_and_teach_it() -> None:
