@@ -1,7 +1,8 @@
 """Pages over HTTP: on ten years of records beside one evening, beside an empty page of the framework.
 
 Gates are ratios in one run: no page costs more than 1.5 times itself on a small archive, the median page at most 8
-times an empty page of the framework under the same server. The first page is there within 2.5 s of the start.
+times an empty page of the framework under the same server. The first page is there within 2.5 s of the start. Ratios
+are those of the fastest rounds: what else the machine does can only add.
 """
 
 from __future__ import annotations
@@ -136,11 +137,10 @@ def main() -> int:
                     theirs.append(found[1])
                     nothings.append(found[2])
         bare = statistics.median(nothings)
-        report.line("empty page of the framework", f"{bare * 1000:6.2f} ms")
+        report.line("empty page of the framework", f"{bare * 1000:6.2f} ms, the fastest {min(nothings) * 1000:.2f} ms")
         shares = []
         for page, (ours, theirs) in times.items():
-            growth = statistics.median(ours) / statistics.median(theirs)
-            share = statistics.median(ours) / bare
+            growth, share = min(ours) / min(theirs), min(ours) / min(nothings)
             shares.append(share)
             report.line(
                 page,

@@ -41,7 +41,7 @@ class Scale(NamedTuple):
     waiting: int
 
 
-EVENING = Scale(sheets=24, runs=3, events=60, bottles=12, lines=48, waiting=24)
+EVENING = Scale(sheets=36, runs=3, events=60, bottles=12, lines=48, waiting=24)
 MIDDLE = Scale(sheets=2_000, runs=150, events=3_000, bottles=60, lines=1_200, waiting=24)
 YEARS = Scale(sheets=20_000, runs=3_000, events=200_000, bottles=150, lines=12_000, waiting=24)
 SCALES = {"evening": EVENING, "middle": MIDDLE, "years": YEARS}

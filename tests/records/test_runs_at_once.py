@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
+import subprocess
+import sys
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from django.db import connection
@@ -167,6 +171,32 @@ def test_what_was_told_by_mistake_is_taken_back_once(run) -> None:
     again = [("nothing_told_so", None)]
     assert refused(lambda: runs_mishap.take_mishap_back(run, told.device, told.number, at(run, 3103.0))) == again
     assert run.events.filter(kind__in=("lost", "taken-back")).count() == 2
+
+
+PAGES = Path(__file__).resolve().parents[1] / "fixtures/run_pages.py"
+
+
+def test_two_programs_on_one_file_book_settle_and_undo_once(tmp_path) -> None:
+    """SQLite, where each transaction begins as the only writer: of each act one does it, and the other is told so."""
+    environment = {**os.environ, "WETSIDE_DATA": str(tmp_path / "darkroom")}
+    environment.pop("WETSIDE_DATABASE", None)
+
+    def started(*words: str) -> subprocess.Popen[str]:
+        return subprocess.Popen(
+            [sys.executable, str(PAGES), *words],
+            env=environment,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+        )
+
+    made = started("make")
+    out, wrong = made.communicate(timeout=60)
+    assert made.returncode == 0, wrong
+    pages = [started(*out.split(), name) for name in "ab"]
+    said = [page.communicate(timeout=60) for page in pages]
+    told = [sorted(both) for both in zip(*(line.strip().split(",") for line, _ in said), strict=True)]
+    assert told == [["booked", "was booked"], ["settled", "settled_already"], ["not_booked", "undone"]], said
 
 
 def together(act, count: int = 4) -> list[str]:

@@ -115,7 +115,10 @@ def _over(state: State, schedule: Schedule) -> str:
     if state.status.value != "ended":
         return ""
     off = [effect.density for effect in sheet_effects(state, schedule) if effect.density is not None]
-    return say("web.runs.over_off", {"density": max(off, key=abs)}) if off else ""
+    if not off:
+        return ""
+    reckoned = state.script is not None and state.script.per_c is not None and bool(state.readings)
+    return say("web.runs.over_off" if reckoned else "web.runs.over_clock", {"density": max(off, key=abs)})
 
 
 def _tell(state: State, schedule: Schedule) -> str:

@@ -275,10 +275,11 @@ def _developed_last() -> list[Any] | None:
     if len(seen) < LOOKED_BACK:  # few, or taken over from where no history was kept
         return None
     oldest = min(at for _, at in seen)
-    developed = Sheet.kept.filter(
-        pk__in={key for key, _ in seen}, state=SheetState.DEVELOPED, developed_at__gt=oldest
-    ).order_by("-developed_at", "-made_at")
-    found = list(developed.values_list("pk", flat=True)[:PAGE])
+    # Asked for by their identities alone, or a database goes through all that are developed.
+    sheets = Sheet.objects.filter(pk__in={key for key, _ in seen}).order_by()
+    rows = sheets.values_list("developed_at", "made_at", "pk", "state", "removed_at")
+    developed = [row for row in rows if row[3] == SheetState.DEVELOPED and row[4] is None and row[0] is not None]
+    found = [row[2] for row in sorted(developed, key=lambda row: row[:2], reverse=True)[:PAGE] if row[0] > oldest]
     return found if len(found) == PAGE else None
 
 
