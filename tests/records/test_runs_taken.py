@@ -12,10 +12,12 @@ from tests.fixtures.run_records import moment_of_run
 from wetside.adapters.machine_clock import moment_now
 from wetside.errors import WetsideError
 from wetside.records import models
+from wetside.runs import commands as c
+from wetside.runs.events import Incident
 from wetside.runs.script import RunSheet
 from wetside.services.records import demo, plans_frozen
 from wetside.services.records.changes import change
-from wetside.services.records.runs import open_quick, script_of_planned
+from wetside.services.records.runs import command, open_quick, script_of_planned
 from wetside.services.records.runs import standing as where
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_hung import hang, hanging_of
@@ -141,6 +143,13 @@ def test_sheets_are_hung_days_after_the_run_and_nothing_of_it_falls_into_doubt()
     assert hang(run, ("7 right", "7 left"), ("", ""), now).order == ("7 right", "7 left")
     state = where(run).state
     assert (state.doubtful, state.contested, state.identified) == (False, (), True)
+    told = command(run, c.Incidence(Incident.LIGHT, ago_s=1200.0), now)
+    assert told.refusal is None
+    (noted,) = where(run).state.incidents
+    assert noted.began_s == pytest.approx(state.stamps["hang"].at_s - 1200.0)
+    assert command(run, c.Incidence(Incident.LIGHT, ago_s=90_000.0), now).refusal.code == "runs.refused.ago"
+    assert command(run, c.Lose("7 left"), now).refusal is None
+    assert where(run).state.contested == ()
     assert timed_in_runs(["long drum"]).values == taught
 
 
