@@ -10,10 +10,12 @@ from tests.fixtures.run_logs import EVENING, facts_of, log_of, quick
 from tests.fixtures.run_records import moment_of_run
 
 from wetside.adapters.machine_clock import moment_now
+from wetside.adapters.run_log_read import read_log
 from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.runs import commands as c
 from wetside.runs.events import Incident
+from wetside.runs.fold import fold
 from wetside.runs.script import RunSheet
 from wetside.services.records import demo, plans_frozen
 from wetside.services.records.changes import change
@@ -27,7 +29,7 @@ from wetside.services.records.runs_taken import look_at_log, take_log
 from wetside.services.records.runs_tied import Ties
 from wetside.services.records.sheets_runs import runs_of_sheet
 from wetside.services.records.vessels import make_vessel
-from wetside.services.run_terminal import RunAnswers, script_of_answers
+from wetside.services.run_terminal import RunAnswers, afterwards_said, script_of_answers
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -253,3 +255,23 @@ def test_a_log_is_shown_then_taken_then_known(begun, tmp_path: Path) -> None:
     assert f"{len(facts) - 5} facts are new" in begun.run("take", whole, "--yes").out
     assert "Nothing was changed" in begun.run("take", whole, "--yes").out
     assert begun.run("check").code == 0
+
+
+def test_a_terminals_run_names_its_vessel_out_of_the_archive(filled, tmp_path: Path) -> None:
+    """Its log has it; a name that is not there, or one beside a plan, is told."""
+    words = ("run", "--film", "Tolland 100", "--developer", "Brackwater", "--time", "7:30", "--simulate", 3)
+    log = tmp_path / "a.log"
+    done = filled.run(*words, "--vessel", "Short drum", "--log", log)
+    assert done.code == 0, done.err
+    assert read_log(log.read_bytes(), "a.log").facts[0].data["script"]["vessel"] == "short drum"
+    assert "Known: short drum." in filled.run(*words, "--vessel", "bucket").err
+    assert "say the same things twice" in filled.run("run", "--plan", "plan.json", "--vessel", "short drum").err
+
+
+def test_a_run_that_has_ended_says_how_it_gets_into_the_archive() -> None:
+    """With its log's name as a shell takes it; nothing of a rehearsal, or where no log was kept."""
+    state = fold(facts_of())
+    said = afterwards_said(RunAnswers(log="my load.log"), state)
+    assert said[0].endswith("wetside take 'my load.log' --yes")
+    assert afterwards_said(RunAnswers(), state) == []
+    assert afterwards_said(RunAnswers(log="a.log"), fold(facts_of(rehearsal=True))) == []
