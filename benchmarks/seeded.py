@@ -1,15 +1,20 @@
 """Archives to measure pages on: one evening, and ten years of them. Invented names, drawn with a fixed seed.
 
 ``python benchmarks/seeded.py FOLDER evening|years`` makes one; the tables are filled directly, for a service writes a
-record at a time and twenty thousand of them would take an hour.
+record at a time and twenty thousand of them would take an hour. Every run has the facts of one that was really
+conducted, every plan the evening and the document of one that was really planned. Beside them stands the furnished
+darkroom of the tests, with runs that were booked, hung and looked at; ``pages.json`` names its pages.
 """
 
 from __future__ import annotations
 
 import datetime as dt
+import json
 import os
 import random
 import sys
+from functools import cache
+from importlib.resources import as_file, files
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -18,8 +23,10 @@ if TYPE_CHECKING:
 
 SEED = 20_261_125
 START = dt.datetime(2016, 11, 25, 18, 0, tzinfo=dt.UTC)
-NAMES = ("Tolland 100", "Morvane 320", "Harrow Pan", "Sedge Ortho", "Linnet 50", "Brock 400")
+NAMES = ("Rushmere 100", "Ottermoor 320", "Harrow Pan", "Sedge Ortho", "Linnet 50", "Brock 400")
 PLACES = ("saltings", "weir", "quarry", "mill race", "chapel", "orchard", "pier", "moor gate", "kiln", "ferry steps")
+VESSEL = "old drum"
+ROOT = Path(__file__).resolve().parent.parent
 SIZES = ("9x12cm", "13x18cm", "4x5in")
 
 
@@ -34,7 +41,7 @@ class Scale(NamedTuple):
     waiting: int
 
 
-EVENING = Scale(sheets=24, runs=3, events=60, bottles=12, lines=48, waiting=24)
+EVENING = Scale(sheets=36, runs=3, events=60, bottles=12, lines=48, waiting=24)
 MIDDLE = Scale(sheets=2_000, runs=150, events=3_000, bottles=60, lines=1_200, waiting=24)
 YEARS = Scale(sheets=20_000, runs=3_000, events=200_000, bottles=150, lines=12_000, waiting=24)
 SCALES = {"evening": EVENING, "middle": MIDDLE, "years": YEARS}
@@ -60,7 +67,7 @@ def fill(scale: Scale) -> None:
         models.Developer.objects.create(**keyed("Brackwater"))
         aim = models.Aim.objects.create(**keyed("middle grade"), printing="graded-paper", density_range=1.05)
         vessel = {"kind": "drum", "min_ml": 300.0, "max_ml": 1000.0, "facts": {"places": 6}}
-        models.Vessel.objects.create(**keyed("long drum"), **vessel)
+        models.Vessel.objects.create(**keyed(VESSEL), **vessel)
         processes = []
         for rank in range(4):
             process = models.Process.objects.create(**keyed(f"drum, strength {rank + 1}"), newest=rank + 1)
@@ -95,30 +102,34 @@ def fill(scale: Scale) -> None:
                 n=float(chance.choice((-1, 0, 0, 0, 1))),
                 exposed=moment(number / scale.sheets).date(),
                 state="waiting" if number >= scale.sheets - scale.waiting else "developed",
+                developed_at=None
+                if number >= scale.sheets - scale.waiting
+                else moment(number / scale.sheets) + dt.timedelta(days=2),
                 facts={"shadow": {"ev": 9, "zone": 3}},
             )
             for number in range(scale.sheets)
         ]
         models.Sheet.objects.bulk_create(sheets, batch_size=500)
-        _histories(models, sheets)
+        _histories(models, sheets, moment)
         _plans(models, scale, sheets, moment)
 
 
-def _histories(models: Any, sheets: list[Any]) -> None:
+def _histories(models: Any, sheets: list[Any], moment: Any) -> None:
+    """Each sheet was made, and those that are developed were changed when they became so."""
     history = models.Sheet.history.model
     columns = [field.attname for field in models.Sheet._meta.concrete_fields]  # noqa: SLF001
-    history.objects.bulk_create(
-        (
-            history(
-                **{name: getattr(sheet, name) for name in columns},
-                history_date=START,
-                history_type="+",
-                history_user_id="Ines",
-            )
-            for sheet in sheets
-        ),
-        batch_size=500,
+    entries = []
+    for number, sheet in enumerate(sheets):
+        values = {name: getattr(sheet, name) for name in columns}
+        made = values | {"state": "waiting", "developed_at": None}
+        entries.append((moment(number / len(sheets)), "+", made))
+        if sheet.developed_at is not None:
+            entries.append((sheet.developed_at, "~", values))
+    entries.sort(key=lambda one: one[0])
+    rows = (
+        history(**values, history_date=at, history_type=kind, history_user_id="Ines") for at, kind, values in entries
     )
+    history.objects.bulk_create(rows, batch_size=500)
 
 
 def _bottles(models: Any, scale: Scale, chance: random.Random, moment: Any) -> None:
@@ -158,11 +169,12 @@ def _plans(models: Any, scale: Scale, sheets: list[Any], moment: Any) -> None:
     plans = max(1, scale.runs // 3)
     each = max(1, (scale.sheets - scale.waiting) // plans)
     per_run = scale.events // scale.runs
+    evening, document = planned_evening()
     places, events = [], []
     for number in range(plans):
         at = moment(number / plans)
         plan = models.Plan.objects.create(
-            name=f"evening {number + 1}", date=at.date(), frozen_at=at, evening="format = 1\n", document={"format": 1}
+            name=f"evening {number + 1}", date=at.date(), frozen_at=at, evening=evening, document=document
         )
         mine = sheets[number * each : (number + 1) * each] if scale.sheets > scale.waiting else []
         places += [
@@ -176,20 +188,86 @@ def _plans(models: Any, scale: Scale, sheets: list[Any], moment: Any) -> None:
     models.RunEvent.objects.bulk_create(events, batch_size=500)
 
 
+@cache
+def planned_evening() -> tuple[str, Any]:
+    """Evening file and plan of the demo: what a frozen plan holds."""
+    from wetside.adapters.evening_file import read_evening
+    from wetside.adapters.evening_writer import plain_values, write_evening
+    from wetside.adapters.plain_document import json_text, plain_value
+    from wetside.planning.evening_plan import plan_evening
+    from wetside.services.library import load_library
+
+    with as_file(files("wetside.data") / "demo") as folder:
+        evening = read_evening(folder / "evening.toml")
+    plan = plan_evening(evening, load_library(), today=START.date(), tool="seeded", inputs=plain_values(evening))
+    return write_evening(evening), json.loads(json_text(plain_value(plan)))
+
+
+@cache
+def facts_of_run() -> tuple[Any, ...]:
+    """Facts of a load that was developed, with one reading of the jacket last."""
+    from tests.fixtures.run_sample import desk, planned
+
+    from wetside.runs import commands
+    from wetside.runs.events import Where
+
+    conducted = desk(planned(480.0, dark=False)._replace(vessel=VESSEL))
+    for seconds, act in ((200.0, "2.full"), (680.0, "2.drain"), (702.0, "3.pour"), (714.0, "3.full"), (3000.0, "hang")):
+        conducted.tell(seconds, act)
+    conducted.do(3010.0, commands.Reading(20.2, Where.JACKET, 2000.0))
+    return tuple(conducted.conduct.facts)
+
+
 def _events(models: Any, run: Any, count: int, at: dt.datetime) -> Iterator[Any]:
+    """The facts of a run, then as many readings of its jacket as are wanted."""
+    told = facts_of_run()
     for number in range(1, count + 1):
+        fact = told[min(number, len(told)) - 1]
+        seconds = fact.boot_s - told[0].boot_s + max(0, number - len(told))
         yield models.RunEvent(
             run=run,
             seq=number,
-            kind="act.done",
-            version=1,
-            at_utc=at + dt.timedelta(seconds=20 * number),
-            boot_s=1000.0 + 20 * number,
+            kind=fact.kind,
+            version=fact.version,
+            at_utc=at + dt.timedelta(seconds=seconds),
+            boot_s=1000.0 + seconds,
             boot_id="seeded",
             device="bench",
             device_number=number,
-            data={"act": f"a{number}"},
+            data=fact.data,
         )
+
+
+def furnished() -> dict[str, str]:
+    """Furnish the darkroom of the tests beside what is there; its pages by what they show."""
+    from tests.fixtures.full_darkroom import furnish
+
+    from wetside.records import models
+    from wetside.services.records import plans_frozen, short_way
+
+    for module in (plans_frozen, short_way):  # what is printed is no page's work
+        module.keep_files = lambda *_: ()  # type: ignore[attr-defined]
+    keys = furnish().keys
+    old = models.Vessel.kept.get(name=VESSEL)
+    return {
+        "a run that is on": f"/runs/{keys['on']}/",
+        "a run that is over": f"/runs/{keys['over']}/",
+        "to book": f"/runs/{keys['late']}/after/",
+        "booked": f"/runs/{keys['over']}/after/",
+        "hanging": f"/runs/{keys['over']}/hanging/",
+        "a look": f"/runs/{keys['over']}/look/",
+        "two runs compared": f"/runs/compare/?one={keys['over']}&other={keys['late']}",
+        "story of a sheet": f"/sheets/{keys['sheet']}/",
+        "learned by a vessel of three runs": f"/shelf/vessels/{keys['vessel']}/",
+        "learned by a vessel of all others": f"/shelf/vessels/{old.pk}/",
+        "a bottle": f"/shelf/bottles/{keys['fixer']}/",
+        "a film": f"/films/{keys['film']}/",
+        "a process": f"/processes/{keys['process']}/",
+        "a draft": f"/plans/{keys['draft']}/",
+        "developers compared": f"/plans/{keys['draft']}/compare/",
+        "a frozen plan": f"/plans/{keys['plan']}/",
+        "a load": f"/plans/{keys['plan']}/loads/1/",
+    }
 
 
 def main() -> int:
@@ -200,8 +278,10 @@ def main() -> int:
 
     open_darkroom()
     fill(scale)
+    (folder / "pages.json").write_text(json.dumps(furnished()), encoding="utf-8")
     return 0
 
 
 if __name__ == "__main__":
+    sys.path.insert(0, str(ROOT))
     sys.exit(main())

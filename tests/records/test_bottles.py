@@ -277,11 +277,11 @@ def test_an_evening_takes_bottles_with_their_clearing_times() -> None:
     put("W", "used fixer", "waste-fixer", {"volume": "300 ml"})
     gone = put("G", "old", "developer", {"volume": "1 l"})
     empty(gone.pk, NOW)
-    (raw,) = evening_bottles()
+    (raw,) = evening_bottles().values()
     assert "clearing" not in raw
     clip(made, "1:00")
     film(made, 4)
-    (raw,) = evening_bottles()
+    (raw,) = evening_bottles().values()
     found = document_of("bottle", raw)
     assert (found.mark, found.clearing_s, found.fresh_clearing_s, found.seen_units) == ("F", 60.0, 40.0, 1.0)
 

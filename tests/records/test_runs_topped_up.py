@@ -215,7 +215,7 @@ def test_what_went_in_is_counted_on_the_bottle(plan) -> None:
     assert bottle("L").facts["replenished"] == "1343.3 ml"
     second = ended(plan, 2)
     line = next(line for line in booked(second, NOW + dt.timedelta(hours=1)).lines if line.bottle.mark == "R")
-    (raw,) = (row for row in evening_bottles() if row["mark"] == "L")
+    (raw,) = (row for row in evening_bottles().values() if row["mark"] == "L")
     assert raw["replenished"] == "1356.3 ml"
     undo(line.pk, NOW)
     assert bottle("L").facts["replenished"] == "1343.3 ml"

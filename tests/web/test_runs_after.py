@@ -189,7 +189,7 @@ def test_what_runs_teach_is_offered_on_the_vessel_and_after_the_run(get, post, d
     for address in (page, after):
         with django_assert_max_num_queries(MOST_QUERIES):
             shown = text(get(address))
-        assert "Draining. From three runs: 22 s, 22 s, 22 s. You have 15 s. Take 22 s Keep mine" in shown
+        assert "Draining. From three runs: 22 s, 22 s, 22 s. Stated: 15 s. Take 22 s Keep mine" in shown
     kept = post(f"{page}take/drain_s/", {"keep": "on", "run": str(run.pk)}, follow=True)
     assert kept.redirect_chain[-1][0] == after
     assert "it is not offered again" in text(get(page))

@@ -43,7 +43,7 @@ def test_looked_at_proposed_taken_and_undone(get, post, run, plan, django_assert
     assert "What does the negative show?" in get(address).content.decode()
     typed = {"sheet": kin_of(plan), "how": "eye", "shadow": "right", "highlight": "too-much"}
     assert post(address, typed).status_code == 302
-    with django_assert_max_num_queries(20):
+    with django_assert_max_num_queries(12):
         page = get(address).content.decode()
     assert re.search(r"\d+ sheets that wait would get another time", page)
     assert "Too hard" in page

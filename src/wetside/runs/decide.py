@@ -10,6 +10,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.runs import commands as c
+from wetside.runs.bath_limits import COLDEST_C, HOTTEST_C, is_of_a_bath
 from wetside.runs.cues import act_params
 from wetside.runs.events import (
     OF_SHEETS,
@@ -33,7 +34,7 @@ from wetside.runs.events import (
 )
 from wetside.runs.expected import act_for_answer, doubt_about
 from wetside.runs.load_check import load_check
-from wetside.runs.readings import COLDEST_C, HOTTEST_C, Objection, objection_to_reading
+from wetside.runs.readings import Objection, objection_to_reading
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import pause_points
 from wetside.runs.state import LEGAL_MOVES, Entry, Status, move_of, objection
@@ -160,8 +161,8 @@ def _tell(state: State, command: c.Tell, now_s: float) -> Decision:
         if due.due_s is None or due.due_s > now_s:
             return _refused("runs.refused.not_due", act=key)
         ago_s = now_s - due.due_s
-    if not (math.isfinite(ago_s) and 0.0 <= ago_s <= now_s):
-        return _refused("runs.refused.ago", ago_s=ago_s)
+    if not 0.0 <= ago_s <= now_s:
+        return _refused_ago(ago_s)
     doubt = doubt_about(state, schedule, key, now_s - ago_s)
     known = act_params(due, schedule)
     if doubt is None:
@@ -191,6 +192,8 @@ def _reading(state: State, command: c.Reading, now_s: float) -> Decision:
     if not (math.isfinite(high_c) and abs(high_c) <= 15.0):
         return _refused("runs.refused.offset", value=high_c)
     event = Read(command.shown_c, command.where, high_c, command.instrument or script.thermometer)
+    if not is_of_a_bath(event):  # ice, by an instrument that shows too much
+        return _refused("runs.refused.offset", value=high_c)
     told = Said("runs.said.reading", {"temp_c": event.true_c, "where": command.where.value})
     if command.where is Where.POURED_OUT:
         return Decision((event,), said=(told,))
@@ -267,10 +270,15 @@ def _lose(state: State, command: c.Lose, now_s: float) -> Decision:
     return Decision((Lost(sheet),), said=(Said(code, params),))
 
 
+def _refused_ago(ago_s: float) -> Decision:
+    """Refuse how long ago something was; what is no number cannot be said as a time."""
+    return _refused("runs.refused.ago", ago_s=ago_s) if math.isfinite(ago_s) else _refused("runs.refused.no_time")
+
+
 def _incident(state: State, command: c.Incidence, now_s: float) -> Decision:
     """What went wrong, of the sheets that it was seen on; a lost one may have been scratched before."""
     if not 0.0 <= command.ago_s <= now_s:
-        return _refused("runs.refused.ago", ago_s=command.ago_s)
+        return _refused_ago(command.ago_s)
     known = () if state.script is None else tuple(sheet.id for sheet in state.script.sheets)
     if not all(1 <= place <= len(known) for place in command.places):
         return _refused("runs.refused.place", place=max(command.places, key=abs), count=len(known))

@@ -11,6 +11,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
+from wetside.runs.bath_limits import is_of_a_bath
 from wetside.runs.events import (
     Abandoned,
     Done,
@@ -287,10 +288,12 @@ def objection(state: State, entry: Entry) -> str | None:
         event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened | SetAside
     ):
         return None
-    if entry.doubtful:
+    if entry.doubtful and not isinstance(event, Identified | Lost):  # which sheet it was is true at any time
         return "runs.contested.clock"
     if isinstance(event, Done):
         return _objection_to_act(state, event, entry.at_s - event.ago_s)
+    if isinstance(event, Read):  # no bath is so cold or so hot: a page refuses it, another device may hand it over
+        return None if is_of_a_bath(event) else "runs.contested.absurd"
     if isinstance(event, Lost):
         return None if event.sheet in state.sheets else "runs.contested.sheet"
     if isinstance(event, Noted):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from typing import TYPE_CHECKING
 
 from django.db import OperationalError
@@ -12,6 +13,7 @@ from wetside.adapters.clock import in_zone
 from wetside.errors import InputError, ManyErrors, UnknownNameError, WetsideError
 from wetside.services.records.changes import written_by
 from wetside.services.records.darkroom import darkroom_settings, manner_of, zone_of
+from wetside.services.records.page_reads import one_page
 from wetside.wording import shown_in, speak_error
 
 if TYPE_CHECKING:
@@ -21,6 +23,8 @@ if TYPE_CHECKING:
 
     Answer = Callable[[HttpRequest], HttpResponse]
 
+READS = ("GET", "HEAD")
+"""Requests that change nothing: what they ask twice is read once."""
 WORKER = "worker"
 """Key of the session under which the name of whoever works stands."""
 
@@ -35,7 +39,8 @@ def darkroom(get_response: Answer) -> Answer:
         zone = zone_of(settings)
         timezone.activate(zone or timezone.get_default_timezone())
         who = str(request.session.get(WORKER, "") or getattr(request, "account_name", ""))
-        with in_zone(zone), written_by(who), shown_in(manner_of(settings)):
+        page = one_page() if request.method in READS else nullcontext()
+        with in_zone(zone), written_by(who), shown_in(manner_of(settings)), page:
             return get_response(request)
 
     return middleware

@@ -17,6 +17,7 @@ from wetside.adapters.suggest import nearest_word
 from wetside.errors import InputError, Place, RefusedError, UnknownNameError
 from wetside.services.archive.export import EXPORT_FORMAT, INDEX
 from wetside.services.archive.server_lock import name_owner
+from wetside.services.archive.statistics import gather_statistics
 from wetside.services.archive.tables import lines, row_of, tables
 
 if TYPE_CHECKING:
@@ -116,6 +117,7 @@ def import_archive(source: Path, folder: Path) -> Imported:
                     if table.name in index.tables:
                         _compare(table, index.tables[table.name], source)
                 _count_on()
+            gather_statistics()
         except OperationalError as error:
             place = Place(file=str(folder))
             raise InputError("services.archive.database_said", place=place, reason=str(error).strip()) from error

@@ -23,6 +23,7 @@ from wetside.services.archive.backups import make_backup, newest_unharmed
 from wetside.services.archive.migrations import MARK_TABLE, form_of_tables, has_tables
 from wetside.services.archive.server_lock import ServerLock, name_owner, refuse_other_folder
 from wetside.services.archive.start_backup import Told, backup_meanwhile, backup_of_start
+from wetside.services.archive.statistics import gather_statistics
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -223,6 +224,7 @@ def _migrate(folder: Path, backup: str) -> None:
 
             with transaction.atomic():
                 call_command("migrate", verbosity=0, interactive=False)
+            gather_statistics()
     except WetsideError:
         raise
     except Exception as error:  # a migration may fail in any way: whatever it is, the old archive stands

@@ -6,19 +6,20 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from uuid import UUID
 
 from django.db import transaction
-from django.db.models import Q
+from django.db.models import F, FilteredRelation, Q
 
 from wetside.errors import ManyErrors, Place, RefusedError, UnknownNameError, WetsideError
 from wetside.records.models import Bottle
+from wetside.records.models import BottleLineKind as LineKind
 from wetside.services.records.bottles_entries import BottleMore, read_entry
 from wetside.services.records.changes import change, find, make
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
-from wetside.services.records.ledger import NewLine, book_locked, lines_of, locked
+from wetside.services.records.ledger import COLUMNS, NewLine, book_locked, booked_of_rows, lines_of, locked
 from wetside.services.records.ledger_fold import since_emptied
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Callable, Mapping
+    from collections.abc import Collection, Mapping
 
     from django.db.models import QuerySet
 
@@ -30,6 +31,8 @@ OWN = ("mark", "holds", "volume", "mixed", "keeps_until", "capacity", "price", "
 MORE = ("role", "product", "form", "dilution", "opened", "contents")
 """Keys of :class:`BottleMore`."""
 WASTE = "waste-"
+GONE_PAGE = 20
+"""Bottles on a page of those that are gone. Our choice."""
 
 
 def standing() -> QuerySet[Any]:
@@ -45,12 +48,32 @@ class Gone(NamedTuple):
     at: dt.datetime
 
 
-def gone(most: int = 200) -> list[Gone]:
-    """Bottles that were emptied or removed, the newest first."""
-    rows = Bottle.objects.filter(~Q(emptied_at=None) | ~Q(removed_at=None)).order_by("-changed_at")[:most]
-    return [
-        Gone(one, "removed", one.removed_at) if one.removed_at else Gone(one, "emptied", one.emptied_at) for one in rows
-    ]
+class GonePage(NamedTuple):
+    """A page of the bottles that stand there no more, how many there are in all, and which pages lie beside it."""
+
+    total: int
+    bottles: tuple[Gone, ...]
+    previous: int | None
+    next: int | None
+
+
+def gone(page: int = 1) -> GonePage:
+    """Bottles that were emptied or removed, the newest first.
+
+    Parameters
+    ----------
+    page : int
+        From 1; what lies outside is the nearest.
+    """
+    rows = Bottle.objects.filter(~Q(emptied_at=None) | ~Q(removed_at=None))
+    count = rows.count()
+    pages = max(1, -(-count // GONE_PAGE))
+    page = min(max(page, 1), pages)
+    here = rows.order_by("-changed_at", "pk")[(page - 1) * GONE_PAGE : page * GONE_PAGE]
+    found = (
+        Gone(one, "removed", one.removed_at) if one.removed_at else Gone(one, "emptied", one.emptied_at) for one in here
+    )
+    return GonePage(count, tuple(found), page - 1 if page > 1 else None, page + 1 if page < pages else None)
 
 
 class Read(NamedTuple):
@@ -238,13 +261,18 @@ def bottle_key(text: str | None, field: str) -> UUID | None:
         raise UnknownNameError("services.records.not_found", what="bottle", place=Place(field=field)) from None
 
 
-def evening_bottles(fits: Callable[[Bottle], bool] | None = None) -> list[dict[str, Any]]:
-    """Bottles on the shelf as they stand in an evening file, with the newest clearing times of their ledgers.
+def evening_bottles(chosen: Collection[UUID] | None = None) -> dict[UUID, dict[str, Any]]:
+    """Bottles on the shelf as an evening file has them, with the newest clearing times of their ledgers; one query.
 
     Parameters
     ----------
-    fits : callable, optional
-        Leaves out the bottles that it says no to.
+    chosen : collection of UUID, optional
+        Only these.
+
+    Returns
+    -------
+    rows : dict
+        By the bottles' identities, in the order of their marks.
 
     Notes
     -----
@@ -253,13 +281,24 @@ def evening_bottles(fits: Callable[[Bottle], bool] | None = None) -> list[dict[s
     """
     from wetside.services.records.bottles_judged import fresh_beside
 
-    found = [one for one in standing() if not one.role.startswith(WASTE) and (fits is None or fits(one))]
-    ledgers = lines_of((one.pk for one in found), dated=False)
-    rows = []
-    for bottle in found:
+    asked = standing().exclude(role__startswith=WASTE)
+    if chosen is not None:
+        asked = asked.filter(pk__in=chosen)
+    lines = FilteredRelation("ledger", condition=Q(ledger__kind__in=(LineKind.CLEARING, LineKind.EMPTIED)))
+    told = {f"line_{name}": F(f"lines__{name}") for name in ("number", *COLUMNS)}
+    bottles: dict[UUID, Bottle] = {}
+    ledgers: dict[UUID, list[tuple[Any, ...]]] = {}
+    # A row a line: the bottle stands in each of them.
+    for row in asked.annotate(lines=lines, **told).order_by("mark_key", "lines__number"):
+        bottles.setdefault(row.pk, row)
+        ledger = ledgers.setdefault(row.pk, [])
+        if row.line_number is not None:
+            ledger.append((row.pk, row.line_number, *(getattr(row, f"line_{name}") for name in COLUMNS)))
+    found = {}
+    for key, bottle in bottles.items():
         raw = raw_of("bottle", bottle)
-        now, fresh = fresh_beside(since_emptied(ledgers[bottle.pk]))
+        now, fresh = fresh_beside(since_emptied(booked_of_rows([key], ledgers[key])[key]))
         if now is not None and fresh is not None:
             raw |= {"clearing": f"{now.clearing_s:g} s", "fresh_clearing": f"{fresh.clearing_s:g} s"}
-        rows.append(raw)
-    return rows
+        found[key] = raw
+    return found

@@ -12,6 +12,7 @@ from django.db import IntegrityError, transaction
 
 from wetside.errors import ConflictError, RefusedError, UnknownNameError
 from wetside.records.models import LABEL_LENGTH, Kept, worker, written_by
+from wetside.services.records.page_reads import forget
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
@@ -74,6 +75,7 @@ def make(kind: type[Record], values: Mapping[str, Any], *, why: str = "") -> Rec
     ConflictError
         If a constraint of the table refuses it: a name that is taken, a number outside its limits.
     """
+    forget()
     record = kind(**values)
     _set_keys(record)
     _save(record, why)
@@ -98,6 +100,7 @@ def change(record: Record, values: Mapping[str, Any], *, revision: int | None = 
     ConflictError
         If the record was changed meanwhile, or a constraint refuses the values.
     """
+    forget()
     with transaction.atomic():
         kind = type(record)
         now: Record | None = kind.objects.select_for_update().filter(pk=record.pk).first()

@@ -9,6 +9,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, NamedTuple
 from uuid import UUID
 
+from django.db.models import Q
+
 from wetside.adapters.binder import Binder, title_of
 from wetside.adapters.findings import EnoughError, Findings, field_text
 from wetside.adapters.name_checks import check_names
@@ -18,6 +20,8 @@ from wetside.planning.documents.evening import EVENING_FORMAT, Evening
 from wetside.records import models
 from wetside.services.records.bottles import evening_bottles
 from wetside.services.records.documents import raw_of
+from wetside.services.records.page_reads import once
+from wetside.services.records.whole_tables import named, newest_versions, thermometers
 from wetside.units import write_temp_step
 from wetside.values.names import plain_name
 
@@ -76,9 +80,18 @@ def evening_of_plan(plan: models.Plan) -> Evening:
     WetsideError
         As :func:`evening_of_sheets`.
     """
+    date = plan.date.isoformat() if plan.date else ""
+    return evening_of_sheets(sheets_of(plan), choices_of(plan), name=plan.name, date=date)
+
+
+def sheets_of(plan: models.Plan) -> list[models.Sheet]:
+    """Sheets of a plan in their order, with all that an evening asks of them."""
+    return list(once(("sheets of a plan", plan.pk), lambda: _sheets_of(plan)))
+
+
+def _sheets_of(plan: models.Plan) -> list[models.Sheet]:
     places = plan.places.select_related("sheet__film", "sheet__process", "sheet__aim", "sheet__twin").order_by("rank")
-    sheets = [place.sheet for place in places if place.sheet.removed_at is None]
-    return evening_of_sheets(sheets, choices_of(plan), name=plan.name, date=plan.date.isoformat() if plan.date else "")
+    return [place.sheet for place in places if place.sheet.removed_at is None]
 
 
 def evening_of_sheets(
@@ -151,8 +164,9 @@ def raw_evening(sheets: Sequence[models.Sheet], choices: Choices, *, name: str, 
     raw: dict[str, Any] = {"format": EVENING_FORMAT, "name": name}
     if date:
         raw["date"] = date
-    processes = _kept(models.Process, choices.tables.get("processes"))
-    aims = _kept(models.Aim, choices.tables.get("aims"))
+    versions = _chosen({one.process_id: one for one in newest_versions()}, choices.tables.get("processes"))
+    aims = _named(models.Aim, choices.tables.get("aims"))
+    processes = [version.process for version in versions]
     for key, records, chosen in (("process", processes, choices.process), ("aim", aims, choices.aim)):
         named = next((record.name for record in records if str(record.pk) == chosen), None)
         if named is not None:
@@ -163,11 +177,11 @@ def raw_evening(sheets: Sequence[models.Sheet], choices: Choices, *, name: str, 
         raw["thermometer"] = thermometer
     films = _films(sheets, choices.tables.get("films"))
     raw["films"] = [raw_of("film", film) for film in films]
-    raw["processes"] = _process_rows(processes)
+    raw["processes"] = [raw_of("process", version, {"name": version.process.name}) for version in versions]
     raw["bottles"] = _bottles(choices.tables.get("bottles"))
-    raw["vessels"] = [raw_of("vessel", one) for one in _kept(models.Vessel, choices.tables.get("vessels"))]
+    raw["vessels"] = [raw_of("vessel", one) for one in _named(models.Vessel, choices.tables.get("vessels"))]
     raw["aims"] = [raw_of("aim", one) for one in aims]
-    developers = [raw_of("developer", one) for one in _kept(models.Developer, choices.tables.get("developers"))]
+    developers = [raw_of("developer", one) for one in _named(models.Developer, choices.tables.get("developers"))]
     raw["developers"] = [*developers, *_other_developers(developers, raw)] if developers else []
     raw["sheets"] = [raw_sheet(sheet) for sheet in sheets]
     _drop_twins_elsewhere(raw["sheets"])
@@ -190,13 +204,16 @@ def raw_sheet(sheet: models.Sheet) -> dict[str, Any]:
     return raw_of("sheet", sheet, related)
 
 
-def _kept(table: Any, chosen: Sequence[str] | None) -> list[Any]:
-    """Records of a table that were not removed: the chosen ones in their order, or all of them."""
-    records = table.kept.all()
+def _named(table: type, chosen: Sequence[str] | None) -> list[Any]:
+    """Records of a small table that were not removed: the chosen ones in their order, or all of them."""
+    return _chosen({record.pk: record for record in named(table)}, chosen)
+
+
+def _chosen(records: Mapping[UUID, Any], chosen: Sequence[str] | None) -> list[Any]:
+    """The chosen records in their order, or all of them."""
     if chosen is None:
-        return list(records)
-    found = {str(record.pk): record for record in records.filter(pk__in=identities(chosen))}
-    return [found[key] for key in chosen if key in found]
+        return list(records.values())
+    return [records[key] for key in identities(chosen) if key in records]
 
 
 def identities(chosen: Iterable[str]) -> list[UUID]:
@@ -213,10 +230,10 @@ def identities(chosen: Iterable[str]) -> list[UUID]:
 def _bottles(chosen: Sequence[str] | None) -> list[dict[str, Any]]:
     """Bottles on the shelf; those that a file named in its order."""
     if chosen is None:
-        return evening_bottles()
-    order = {str(bottle.pk): bottle.mark for bottle in models.Bottle.kept.filter(pk__in=identities(chosen))}
-    rows = {row["mark"]: row for row in evening_bottles(lambda bottle: str(bottle.pk) in order)}
-    return [rows[order[key]] for key in chosen if order.get(key) in rows]
+        return list(evening_bottles().values())
+    wanted = identities(chosen)
+    rows = evening_bottles(wanted)
+    return [rows[key] for key in wanted if key in rows]
 
 
 def _films(sheets: Sequence[models.Sheet], chosen: Sequence[str] | None) -> list[models.Film]:
@@ -224,11 +241,15 @@ def _films(sheets: Sequence[models.Sheet], chosen: Sequence[str] | None) -> list
 
     A file that declares no film at all is taken at its sheets' word; so are its records, where nothing more is known.
     """
-    films = {film.pk: film for film in (_kept(models.Film, chosen) if chosen is not None else [])}
+    found_in = {plain_name(word) for sheet in sheets if (word := sheet.facts.get("in_holder"))}
+    named_by_file = identities(chosen or ())
+    known: dict[UUID, models.Film] = {}
+    if found_in or named_by_file:
+        asked = models.Film.kept.filter(Q(pk__in=named_by_file) | Q(name_key__in=found_in))
+        known = {film.pk: film for film in asked}
+    films = {key: known[key] for key in named_by_file if key in known}
     needed = {sheet.film_id: sheet.film for sheet in sheets if sheet.film.removed_at is None or sheet.film_id in films}
-    found_in = [plain_name(word) for sheet in sheets if (word := sheet.facts.get("in_holder"))]
-    if found_in:
-        needed |= {film.pk: film for film in models.Film.kept.filter(name_key__in=found_in)}
+    needed |= {key: film for key, film in known.items() if film.name_key in found_in}
     if chosen == [] and all(_is_bare(film) for film in needed.values()):
         return []
     needed |= {sheet.film_id: sheet.film for sheet in sheets}
@@ -239,27 +260,15 @@ def _is_bare(film: models.Film) -> bool:
     return raw_of("film", film) == {"name": film.name, "published": film.name}
 
 
-def _process_rows(processes: Sequence[models.Process]) -> list[dict[str, Any]]:
-    """Newest version of each process."""
-    versions = models.ProcessVersion.objects.filter(process__in=processes)
-    newest: dict[Any, models.ProcessVersion] = {}
-    for version in versions:
-        known = newest.get(version.process_id)
-        if known is None or known.version < version.version:
-            newest[version.process_id] = version
-    return [
-        raw_of("process", newest[process.pk], {"name": process.name}) for process in processes if process.pk in newest
-    ]
-
-
 def _thermometer(choices: Choices) -> dict[str, Any]:
     raw: dict[str, Any] = dict(choices.keys.get("thermometer", {}))
-    for key in identities([choices.thermometer] if choices.thermometer else []):
-        instrument = models.Instrument.kept.filter(pk=key, kind=models.InstrumentKind.THERMOMETER).first()
-        if instrument is not None:
-            raw["name"] = instrument.name
-            if instrument.reads_high:
-                raw["reads_high"] = write_temp_step(instrument.reads_high)
+    if not choices.thermometer:
+        return raw
+    instrument = next((one for one in thermometers() if str(one.pk) == choices.thermometer), None)
+    if instrument is not None:
+        raw["name"] = instrument.name
+        if instrument.reads_high:
+            raw["reads_high"] = write_temp_step(instrument.reads_high)
     return raw
 
 

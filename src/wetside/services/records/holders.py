@@ -242,13 +242,13 @@ def holder_page(
         holders = holders.filter(notch__iexact=" ".join(notch.split()))
     if state in SideState.values:
         holders = holders.filter(pk__in=HolderSide.kept.filter(state=state).values("holder_id"))
-    count = holders.count()
-    pages = max(1, -(-count // PAGE))
-    page = min(max(page, 1), pages)
     sides = HolderSide.kept.select_related("film", "lot").order_by("made_at", "side")
     waits = Sheet.kept.filter(state__in=UNDEVELOPED)
     # Numbers in their order: 2 stands before 10.
     ordered = sorted(holders.values_list("pk", "name_key"), key=lambda row: _counted(row[1]))
+    count = len(ordered)
+    pages = max(1, -(-count // PAGE))
+    page = min(max(page, 1), pages)
     here = [pk for pk, _ in ordered[(page - 1) * PAGE : page * PAGE]]
     found = holders.filter(pk__in=here).prefetch_related(
         Prefetch("sides", queryset=sides, to_attr="kept_sides"),

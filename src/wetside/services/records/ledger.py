@@ -7,7 +7,7 @@ together.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from django.db import transaction
 from django.db.models import Q
@@ -78,8 +78,24 @@ def lines_of(bottles: Iterable[UUID], *, dated: bool = True, judging: bool = Fal
     # which takes databases half a minute once their statistics say that the column is mostly empty.
     dates = ("at",) if dated else ()
     read = list(rows.values_list("bottle_id", "number", *dates, *COLUMNS))
-    gone = {row[-1] for row in read}
-    for bottle, number, *values, line, undoes in read:
+    return booked_of_rows(found, read, dated=dated)
+
+
+def booked_of_rows(
+    bottles: Iterable[UUID], rows: Sequence[tuple[Any, ...]], *, dated: bool = False
+) -> dict[UUID, list[Booked]]:
+    """Lines of ledgers as they are judged, of rows that hold every line of a kind with what undoes it.
+
+    Parameters
+    ----------
+    bottles : iterable of UUID
+    rows : sequence of tuple
+        Bottle, number, the moment if ``dated``, and :data:`COLUMNS`, in the order of the numbers.
+    dated : bool
+    """
+    found: dict[UUID, list[Booked]] = {key: [] for key in bottles}
+    gone = {row[-1] for row in rows}
+    for bottle, number, *values, line, undoes in rows:
         counts = undoes is None and line not in gone
         found[bottle].append(Booked._make([number, *(() if dated else (None,)), *values, counts]))
     return found

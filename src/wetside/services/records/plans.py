@@ -13,9 +13,10 @@ from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import ConflictError, RefusedError
 from wetside.records import models
 from wetside.services.records.changes import bring_back, change, find, make, remove
-from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets, identities
+from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets, identities, sheets_of
 from wetside.services.records.instruments import thermometer_checked_last
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
+from wetside.services.records.whole_tables import named, newest_versions, thermometers
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
@@ -98,12 +99,12 @@ def waiting_sheets(most: int = MOST_SHEETS) -> tuple[tuple[WaitingFilm, ...], in
 
 
 def shelf() -> Shelf:
-    """What a plan may choose from; four queries."""
+    """What a plan may choose from; two queries."""
     return Shelf(
-        tuple(models.Vessel.kept.all()),
-        tuple(models.Process.kept.all()),
-        tuple(models.Aim.kept.all()),
-        tuple(models.Instrument.kept.filter(kind=models.InstrumentKind.THERMOMETER)),
+        tuple(named(models.Vessel)),
+        tuple(version.process for version in newest_versions()),
+        tuple(named(models.Aim)),
+        tuple(thermometers()),
     )
 
 
@@ -241,12 +242,6 @@ def choose(
         date=str(date or ""),
     )
     return change(plan, {"name": read.name, "date": read.date, "choices": choices})
-
-
-def sheets_of(plan: models.Plan) -> list[models.Sheet]:
-    """Sheets of a plan in their order, with all that an evening asks of them."""
-    places = plan.places.select_related("sheet__film", "sheet__process", "sheet__aim", "sheet__twin").order_by("rank")
-    return [place.sheet for place in places if place.sheet.removed_at is None]
 
 
 def reckoned(plan: models.Plan) -> Reckoned:

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from wetside.chemistry import parse_dilution
 from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Bottle, Evening, Process
-from wetside.records import models
 from wetside.services.records.documents import document_of, raw_of
 from wetside.services.records.evenings import evening_of_plan
 from wetside.services.records.plans_reckoned import reckon
+from wetside.services.records.whole_tables import newest_versions
 from wetside.values.dilution import STOCK
 from wetside.values.names import plain_name
 
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from wetside.planning.documents.plan import Plan, PlannedSheet
+    from wetside.records import models
 
 MOST_COMPARED = 3
 """More columns than a person can weigh would be a look-up table. Our choice."""
@@ -78,23 +79,23 @@ def compare(plan: models.Plan, wanted: Sequence[str]) -> tuple[Answer, ...]:
     if not wanted:
         return ()
     evening = evening_of_plan(plan)
-    kept = {str(process.pk): process for process in models.Process.kept.prefetch_related("versions")}
+    kept = {str(version.process_id): version for version in newest_versions()}
     return tuple(_answer(evening, word, kept.get(word)) for word in wanted)
 
 
-def _answer(evening: Evening, word: str, record: models.Process | None) -> Answer:
+def _answer(evening: Evening, word: str, newest: models.ProcessVersion | None) -> Answer:
     try:
-        process = _of_record(record) if record is not None else typed_process(word)
+        process = _of_record(newest) if newest is not None else typed_process(word)
         answered = reckon(in_process(evening, process)).plan
     except WetsideError as error:
-        return Answer(record.name if record is not None else word, None, None, error)
+        return Answer(newest.process.name if newest is not None else word, None, None, error)
     wanted_ml = sum(load.concentrate_ml for load in answered.loads) if answered else 0.0
     return Answer(process.name, process, answered, None, wanted_ml, _at_hand_ml(evening.bottles, process.developer))
 
 
-def _of_record(record: models.Process) -> Process:
-    newest = max(record.versions.all(), key=lambda version: version.version)
-    found: Process = document_of("process", raw_of("process", newest, {"name": record.name}), title=record.name)
+def _of_record(newest: models.ProcessVersion) -> Process:
+    name = newest.process.name
+    found: Process = document_of("process", raw_of("process", newest, {"name": name}), title=name)
     return found
 
 

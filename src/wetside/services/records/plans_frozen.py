@@ -31,6 +31,9 @@ from wetside.values.names import plain_name
 from wetside.wording import shown_in
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from uuid import UUID
+
     from wetside.planning.documents.evening import Evening
     from wetside.planning.documents.plan import Plan as PlanDocument
 
@@ -248,11 +251,22 @@ def freeze_again(plan: models.Plan) -> models.Plan:
 
 def load_states(plan: models.Plan, document: PlanDocument) -> tuple[LoadState, ...]:
     """Loads of a frozen plan with their runs."""
-    runs = {
-        run.load: run
-        for run in plan.runs.filter(removed_at=None, rehearsal=False).exclude(state=models.RunState.ABANDONED)
-    }
-    return tuple(LoadState(load.number, runs.get(load.number)) for load in document.loads)
+    return load_states_by(runs_of_loads([plan.pk])[plan.pk], document)
+
+
+def load_states_by(runs: Iterable[models.Run], document: PlanDocument) -> tuple[LoadState, ...]:
+    """The same by runs that were read already."""
+    by_load = {run.load: run for run in runs}
+    return tuple(LoadState(load.number, by_load.get(load.number)) for load in document.loads)
+
+
+def runs_of_loads(plans: Iterable[UUID]) -> dict[UUID, list[models.Run]]:
+    """Runs of the loads of plans, rehearsals and those that were given up left out; one query."""
+    found: dict[UUID, list[models.Run]] = {key: [] for key in plans}
+    rows = models.Run.kept.filter(plan__in=list(found), rehearsal=False).exclude(state=models.RunState.ABANDONED)
+    for run in rows:
+        found[run.plan_id].append(run)
+    return found
 
 
 def _run_of(plan: models.Plan, load: int) -> models.Run:

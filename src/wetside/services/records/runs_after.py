@@ -26,9 +26,10 @@ from wetside.runs.used import baths_used, is_water, water_ml
 from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_learned import vessel_named
-from wetside.services.records.runs_mixed import Mixed, mixed_for
+from wetside.services.records.runs_mixed import Mixed, drawn_for_mixings, mixed_for
 from wetside.services.records.runs_topped_up import DueTopUp, over_the_mark_ml, replenisher_bottle, top_up_due
 from wetside.services.records.sheets_runs import incident_said
+from wetside.services.records.whole_tables import together
 from wetside.values.names import plain_name
 from wetside.values.sheet_size import UNIT_AREA_CM2
 from wetside.wording import sentence
@@ -126,12 +127,14 @@ def run_with_plan(key: UUID) -> models.Run:
     return found
 
 
-def after_run(run: models.Run) -> After:
+def after_run(run: models.Run, *, propose: bool = True) -> After:
     """What a run has used.
 
     Parameters
     ----------
     run : Run
+    propose : bool
+        Whether it is wanted by bath, with the bottles of the shelf: of a run that is booked nothing is to be proposed.
     """
     found = standing_of(run)
     state, now_s = found.state, found.now_s
@@ -147,16 +150,18 @@ def after_run(run: models.Run) -> After:
     if not used:
         return After(run, state, schedule, "services.run_after.nothing_poured", (), 0.0, (), None, (), ())
     evening = _evening(run)
-    shelf = tuple(standing())
-    bottles = tuple(one for one in shelf if not one.role.startswith(WASTE))
     began_at = found.now.at_utc - dt.timedelta(seconds=now_s)
-    mixings = mixed_for(run, began_at, began_at + dt.timedelta(seconds=at_s))
+    ended_at = began_at + dt.timedelta(seconds=at_s)
+    shelf, vessel, drawn = _stands_here(script.vessel, began_at, ended_at, bottles=propose)
+    bottles = tuple(one for one in shelf if not one.role.startswith(WASTE))
+    mixings = mixed_for(run, drawn, began_at)
     document = None if run.plan is None or not run.plan.document else _document(run.plan)
-    due = top_up_due(document, run.load, state)
+    due = top_up_due(document, run.load, state) if propose else None
     waste = tuple(set(shelf) - set(bottles))
     process = _process(document, run.load, evening)
-    maker = _Proposer(script, state, evening, _stops(document), bottles, waste, mixings, due, process)
-    rows = tuple(row for one in used for row in maker.rows(one))
+    tabular = _tabular(evening, script)
+    maker = _Proposer(script, state, tabular, _stops(document), bottles, waste, mixings, due, process)
+    rows = tuple(row for one in used for row in maker.rows(one)) if propose else ()
     return After(
         run=run,
         state=state,
@@ -165,7 +170,7 @@ def after_run(run: models.Run) -> After:
         rows=rows,
         water_ml=water_ml(used, script.stop),
         mixings=tuple(maker.taken),
-        drying=_drying(script, schedule, evening, began_at),
+        drying=_drying(script, schedule, evening, began_at, vessel),
         bottles=bottles,
         waste=tuple(one for one in shelf if one.role.startswith(WASTE)),
     )
@@ -216,6 +221,20 @@ def _process(document: PlanDocument | None, load: int, evening: Evening | None) 
     return next((one for one in evening.processes if plain_name(one.name) == name), None)
 
 
+def _tabular(evening: Evening | None, script: Script) -> frozenset[str]:
+    """Films of a run that fix as tabular ones, by its plan's evening; without one as the records know them."""
+    if evening is not None:
+        return frozenset(plain_name(film.name) for film in evening.films if film.fixing is FixClass.TABULAR)
+    names = {plain_name(sheet.film) for sheet in script.sheets if sheet.film}
+    if not names:
+        return frozenset()
+    return frozenset(
+        film.name_key
+        for film in models.Film.kept.filter(name_key__in=names)
+        if film.facts.get("fixing") == FixClass.TABULAR.value
+    )
+
+
 class _Proposer:
     """Walks through the baths; a mixing that one bath takes is not there for the next."""
 
@@ -223,7 +242,7 @@ class _Proposer:
         self,
         script: Script,
         state: State,
-        evening: Evening | None,
+        tabular: frozenset[str],
         stops: Mapping[str, float],
         bottles: Sequence[models.Bottle],
         waste: Sequence[models.Bottle],
@@ -238,8 +257,7 @@ class _Proposer:
         self.waste = sorted(waste, key=lambda one: one.mark_key)
         self.mixings = list(mixings)
         self.taken: list[Mixed] = []
-        films = () if evening is None else evening.films
-        self.tabular = {plain_name(film.name) for film in films if film.fixing is FixClass.TABULAR}
+        self.tabular = tabular
 
     def rows(self, used: BathUsed) -> list[Row]:
         """Rows of one bath: one, or one for each concentrate of a developer of several."""
@@ -404,9 +422,32 @@ class _Proposer:
         return next((one for one in self.waste if one.role == WASTE_ROLE.get(kind)), None)
 
 
-def _drying(script: Script, schedule: Schedule, evening: Evening | None, began_at: dt.datetime) -> Drying:
+class _Here(NamedTuple):
+    """What stands here: the shelf by its marks, a run's vessel, and what mixings drew for it."""
+
+    shelf: tuple[models.Bottle, ...]
+    vessel: models.Vessel | None
+    drawn: tuple[models.BottleLine, ...]
+
+
+def _stands_here(vessel: str, began_at: dt.datetime, ended_at: dt.datetime, *, bottles: bool) -> _Here:
+    """Vessel of a name, and bottles and mixings if they are wanted; one query."""
+    if not bottles:
+        return _Here((), vessel_named(vessel), ())
+    shelf, vessels, drawn = together(
+        [
+            standing(),
+            models.Vessel.kept.filter(name_key=plain_name(vessel)),
+            drawn_for_mixings(began_at, ended_at),
+        ]
+    )
+    return _Here(tuple(sorted(shelf, key=lambda one: one.mark_key)), vessels[0] if vessels else None, tuple(drawn))
+
+
+def _drying(
+    script: Script, schedule: Schedule, evening: Evening | None, began_at: dt.datetime, vessel: models.Vessel | None
+) -> Drying:
     """From the last liquid that left the vessel, and from hanging."""
-    vessel = vessel_named(script.vessel)
     planned = None
     if evening is not None:
         planned = next((one for one in evening.vessels if plain_name(one.name) == plain_name(script.vessel)), None)

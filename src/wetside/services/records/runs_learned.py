@@ -4,21 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.errors import ConflictError, RefusedError
+from wetside.errors import ConflictError, RefusedError, UnknownNameError
 from wetside.records import models
-from wetside.records.event_log import fact_of_row
-from wetside.runs.fold import fold
-from wetside.runs.from_plan import Handling
+from wetside.runs.from_plan import POURED_KINDS, Handling, KeptVessel
 from wetside.runs.learned import Lesson, lesson_of, shown_by_run
 from wetside.runs.schedule import schedule_at
 from wetside.services.records.changes import change
+from wetside.services.records.runs_log import states_of
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from uuid import UUID
 
-    from wetside.runs.fact import Fact
+    from wetside.runs.state import State
 
 TAUGHT = ("pour_s", "drain_s", "dries_s", "follows_s", "jacket_off_c")
 """Columns of a vessel that its runs can teach, in the order in which a page tells them."""
@@ -68,21 +67,18 @@ def timed_in_runs(names: Iterable[str]) -> Timed:
     facts_of_runs = dict(opened.order_by("-at_utc", "run").values_list("run", "run__facts")[:NEWEST_RUNS])
     if not facts_of_runs:
         return Timed({}, {}, None)
-    logs: dict[UUID, list[Fact]] = {key: [] for key in facts_of_runs}
-    for row in models.RunEvent.objects.filter(run__in=list(facts_of_runs)).order_by("run", "seq"):
-        logs[row.run_id].append(fact_of_row(row))
     values: dict[str, list[float]] = {}
     refused: dict[str, list[float]] = {}
-    for key, log in logs.items():
-        for column, value in _shown(log, facts_of_runs[key]).items():
+    states = states_of(facts_of_runs)
+    for key, facts in facts_of_runs.items():
+        for column, value in _shown(states[key], facts).items():
             values.setdefault(column, []).append(value)
-        for column, value in facts_of_runs[key].get(REFUSED, {}).items():
+        for column, value in facts.get(REFUSED, {}).items():
             refused.setdefault(column, []).append(value)
     return Timed(values, refused, next(iter(facts_of_runs)))
 
 
-def _shown(log: list[Fact], facts: Mapping[str, object]) -> dict[str, float]:
-    state = fold(log)
+def _shown(state: State, facts: Mapping[str, object]) -> dict[str, float]:
     shown = shown_by_run(state, schedule_at(state, state.known_s))
     values: dict[str, float] = {name: value for name, value in shown._asdict().items() if value is not None}
     dried_s = facts.get("dried_s")
@@ -212,6 +208,39 @@ def known_of_vessel(vessel: models.Vessel | None) -> Known:
     columns = adopted(vessel)
     handling = Handling(vessel.pour_s, vessel.drain_s) if columns & {"pour_s", "drain_s"} else None
     return Known(handling, vessel.follows_s, vessel.jacket_off_c)
+
+
+def vessels_for_quick() -> tuple[models.Vessel, ...]:
+    """Vessels that a run without a plan can be in, by name."""
+    return tuple(models.Vessel.kept.filter(kind__in=[kind.value for kind in POURED_KINDS]))
+
+
+def kept_vessel(name: str) -> KeptVessel:
+    """Vessel of the archive for a run without a plan: pour and drain as they are kept, the jacket as it was learned.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none of that name.
+    RefusedError
+        If sheets are moved in it, each in its own time.
+    """
+    vessel = vessel_named(name)
+    if vessel is None:
+        known = tuple(one.name for one in vessels_for_quick())
+        code = "services.runs.no_vessel" if known else "services.runs.no_vessels"
+        raise UnknownNameError(code, value=name, known=known)
+    if vessel.kind not in POURED_KINDS:
+        raise RefusedError("services.runs.vessel_kind", vessel=vessel.name)
+    known_of = known_of_vessel(vessel)
+    return KeptVessel(
+        name=vessel.name,
+        kind=vessel.kind,
+        handling=Handling(vessel.pour_s, vessel.drain_s),
+        learned=known_of.handling is not None,
+        tau_s=known_of.tau_s,
+        jacket_off_c=known_of.jacket_off_c,
+    )
 
 
 def vessel_named(name: str) -> models.Vessel | None:

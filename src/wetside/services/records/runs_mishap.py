@@ -129,7 +129,7 @@ def tell_mishap(
     return tuple(one for name in names for one in _said(runs.command(run, c.Lose(name), now)))
 
 
-_FIELD = {"runs.refused.ago": "ago_s", "runs.refused.status": "what"}
+_FIELD = {"runs.refused.ago": "ago_s", "runs.refused.no_time": "ago_s", "runs.refused.status": "what"}
 
 
 def _said(decision: Decision) -> tuple[Said, ...]:

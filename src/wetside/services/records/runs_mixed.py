@@ -8,7 +8,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from wetside.records import models
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from uuid import UUID
+
+    from django.db.models import QuerySet
 
 MIXED_BEFORE = dt.timedelta(hours=12)
 """A mixing so long before a run is still for that evening. Our choice."""
@@ -30,23 +33,31 @@ class Mixed(NamedTuple):
     at_once: bool
 
 
-def mixed_for(run: models.Run, began_at: dt.datetime, ended_at: dt.datetime) -> tuple[Mixed, ...]:
-    """Drawings by mixings shortly before a run, or during it, that no run has taken yet.
-
-    Parameters
-    ----------
-    run : Run
-        Itself does not count among those that took them.
-    began_at, ended_at : datetime
-    """
-    rows = models.BottleLine.objects.filter(
+def drawn_for_mixings(began_at: dt.datetime, ended_at: dt.datetime) -> QuerySet[models.BottleLine]:
+    """Lines of drawings by mixings shortly before a run, or during it."""
+    return models.BottleLine.objects.filter(
         kind=models.BottleLineKind.DRAWN,
         at__gte=began_at - MIXED_BEFORE,
         at__lte=ended_at,
         undoes=None,
         undone_by=None,
         drawn_for__isnull=False,
-    ).order_by("at", "bottle", "number")
+    )
+
+
+def mixed_for(run: models.Run, drawn: Iterable[models.BottleLine], began_at: dt.datetime) -> tuple[Mixed, ...]:
+    """Drawings by mixings that no run has taken yet.
+
+    Parameters
+    ----------
+    run : Run
+        Itself does not count among those that took them.
+    drawn : iterable of BottleLine
+        See :func:`drawn_for_mixings`.
+    began_at : datetime
+        When the run began.
+    """
+    rows = sorted(drawn, key=lambda line: (line.at, line.bottle_id.hex, line.number))
     lines = [(line, line.drawn_for_id) for line in rows if line.drawn_for_id is not None]
     if not lines:
         return ()

@@ -9,8 +9,9 @@ from wetside.cards.count import counted
 from wetside.errors import InputError
 from wetside.records import models
 from wetside.services.records.changes import find
+from wetside.services.records.evenings import identities
 from wetside.services.records.plans_cancelled import cancelled_loads
-from wetside.services.records.plans_frozen import load_states
+from wetside.services.records.plans_frozen import load_states_by, runs_of_loads
 
 if TYPE_CHECKING:
     from uuid import UUID
@@ -51,8 +52,10 @@ def next_load(run: models.Run) -> NextLoad | None:
     plan = run.plan
     if plan is None or plan.frozen_at is None:
         return None
+    # A plan that a look replaced names the one that did: the runs of both are read together.
+    runs = runs_of_loads([plan.pk, *identities([plan.facts.get("replanned_to", "")])])
     try:
-        document, waiting = _waiting(plan)
+        document, waiting = _waiting(plan, runs[plan.pk])
     except InputError:  # a run's page is there even where its plan cannot be read, as by an older program
         return None
     if not run.rehearsal:
@@ -62,7 +65,7 @@ def next_load(run: models.Run) -> NextLoad | None:
         if waiting or new is None:
             break
         plan = find(models.Plan, new)
-        document, waiting = _waiting(plan)
+        document, waiting = _waiting(plan, runs[plan.pk] if plan.pk in runs else runs_of_loads([plan.pk])[plan.pk])
     if not waiting:
         return None
     same = run.rehearsal and run.load in waiting and plan.pk == run.plan_id
@@ -80,8 +83,8 @@ def next_load(run: models.Run) -> NextLoad | None:
     )
 
 
-def _waiting(plan: models.Plan) -> tuple[PlanDocument, list[int]]:
+def _waiting(plan: models.Plan, runs: list[models.Run]) -> tuple[PlanDocument, list[int]]:
     """Document of a frozen plan, and its loads that can be started."""
     document = plan_of_plain(plan.document or {})
     gone = cancelled_loads(plan)
-    return document, [one.number for one in load_states(plan, document) if one.startable and one.number not in gone]
+    return document, [one.number for one in load_states_by(runs, document) if one.startable and one.number not in gone]

@@ -18,11 +18,12 @@ from wetside.errors import (
     UnreadableError,
     WetsideError,
 )
+from wetside.records.models import LABEL_LENGTH
 from wetside.runs import commands as c
+from wetside.runs.bath_limits import COLDEST_C, HOTTEST_C
 from wetside.runs.events import Incident, Where
 from wetside.runs.fact import Fact
 from wetside.runs.from_plan import LONGEST_S, SHORTEST_S
-from wetside.runs.readings import COLDEST_C, HOTTEST_C
 from wetside.runs.script import Pause
 from wetside.services.records.runs import MOST_FACTS
 from wetside.units import parse_duration_s, parse_number, parse_temp_c
@@ -348,12 +349,13 @@ _READ: Mapping[str, Callable[[Any, str], Any]] = {
 
 
 class Quick(NamedTuple):
-    """What a run without a plan needs: film, developer, time [s], true temperature [C]."""
+    """What a run without a plan needs: film, developer, time [s], true temperature [C]; and a vessel if one is told."""
 
     film: str
     developer: str
     time_s: float
     temp_c: float
+    vessel: str = ""
 
 
 def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick:
@@ -362,7 +364,7 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
     Parameters
     ----------
     typed : mapping
-        ``film``, ``developer``, ``time``, ``temp`` as they were typed.
+        ``film``, ``developer``, ``time``, ``temp``, ``vessel`` as they were typed.
     units : str
         Of a temperature without a unit: ``metric`` or ``us``.
 
@@ -373,13 +375,13 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
     """
     errors: list[WetsideError] = []
 
-    def read(field: str, act: Callable[[str], Any], absent: Any = None) -> Any:
+    def read(field: str, act: Callable[[str], Any], absent: Any = None, longest: int = LONGEST_NAME) -> Any:
         text = (typed.get(field) or "").strip()
         try:
             if not text and absent is None:
                 raise InputError("services.plans.wanted")
-            if len(text) > LONGEST_NAME or not _keepable(text):
-                raise OutOfRangeError("services.runs.long_name", most=LONGEST_NAME)
+            if len(text) > longest or not _keepable(text):
+                raise OutOfRangeError("services.runs.long_name", most=longest)
             return act(text) if text else absent
         except WetsideError as error:
             error.place = Place(field=field)
@@ -394,6 +396,7 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
         errors.append(
             OutOfRangeError("services.runs.no_bath", place=place, value=temp_c, low_c=COLDEST_C, high_c=HOTTEST_C)
         )
+    vessel = read("vessel", str, "", LABEL_LENGTH)
     if errors:
         raise errors[0] if len(errors) == 1 else ManyErrors(errors)
-    return Quick(film, developer, time_s, temp_c)
+    return Quick(film, developer, time_s, temp_c, vessel)

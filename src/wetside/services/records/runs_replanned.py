@@ -24,6 +24,7 @@ from wetside.services.records.plans_cancelled import cancel_rest, rest_back
 from wetside.services.records.plans_frozen import freeze, unfreeze
 from wetside.services.records.plans_reckoned import reckon
 from wetside.services.records.runs import standing
+from wetside.services.records.runs_log import read_together
 from wetside.services.records.runs_look import LEAST_RANGE, MOST_RANGE, looks_of
 from wetside.values.names import plain_name
 from wetside.wording import sentence
@@ -104,7 +105,7 @@ def proposal_of(run: models.Run) -> Proposal:
     if run.plan is None or run.plan.frozen_at is None or not run.plan.document:
         return Proposal("services.look.no_plan")
     try:
-        base = _base(run.plan)
+        base = _base(run.plan, run)
     except RefusedError as error:
         return Proposal(error.code)
     if not base.rest:
@@ -120,14 +121,15 @@ def proposal_of(run: models.Run) -> Proposal:
     return Proposal("", reckoned.seen, False, changes, can_take)
 
 
-def _base(plan: models.Plan) -> _Base:
+def _base(plan: models.Plan, shown: models.Run | None = None) -> _Base:
     document = plan_of_plain(plan.document or {})
     runs = list(plan.runs.filter(removed_at=None, rehearsal=False))
     rest = tuple(sorted(run.load for run in runs if run.state == models.RunState.READY))
+    looked_at = [run for run in runs if run.state == models.RunState.ENDED and run.facts.get("looks")]
+    read_together(looked_at if shown is None else {shown, *looked_at})
     told: list[tuple[str, dict[str, Any]]] = []
-    for run in runs:
-        if run.state == models.RunState.ENDED and run.facts.get("looks"):
-            told += _looks_at(run, document)
+    for run in looked_at:
+        told += _looks_at(run, document)
     looks = [dict(look) for look in plan.choices.get("keys", {}).get("looks", ())]
     looks += [look for _, look in sorted(told, key=lambda one: one[0])]
     newest: dict[str, dict[str, Any]] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING
 
 from django.utils import timezone
@@ -11,7 +12,9 @@ from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
 from wetside.services.records.changes import change
-from wetside.services.records.sheets import end_sheet, planned_again
+from wetside.services.records.runs_tied import TIED, tied_sheets
+from wetside.services.records.sheets import end_sheet, planned_again, wait_again
+from wetside.services.records.sheets_names import UNDEVELOPED
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
@@ -19,10 +22,10 @@ if TYPE_CHECKING:
 
 
 def sheets_of_run(run: models.Run) -> dict[str, models.Sheet]:
-    """Sheets of the records that are in a run, by their name in its script; of a short plan only those attached."""
+    """Sheets of the records that are in a run, by their name in its script: its load's, or those tied to it."""
     plan = run.plan
     if plan is None:
-        return {}
+        return tied_sheets(run)
     places = plan.places.filter(load=run.load).select_related("sheet")
     try:
         document = plan_of_plain(plan.document or {})
@@ -46,18 +49,40 @@ def sheets_follow(run: models.Run, state: State) -> None:
     state : State
         As it is folded now.
     """
-    if run.rehearsal or run.plan_id is None:
+    if _holds_no_sheet(run):
         return
+    # What is in a plan hangs from it; what somebody tied to a run of its own may also just have waited.
+    before = (models.SheetState.PLANNED,) if run.plan_id is not None else UNDEVELOPED
     if state.status is Status.ENDED:
-        now = timezone.now()
         for name, sheet in sheets_of_run(run).items():
-            if sheet.state == models.SheetState.PLANNED:
+            if sheet.state in before:
                 end = models.SheetState.LOST if name in state.lost else models.SheetState.DEVELOPED
-                end_sheet(sheet, end, at=now, why=f"run: {run.name}")
+                end_sheet(sheet, end, at=_ended_at(run, state), why=f"run: {run.name}")
     elif state.status is Status.RUNNING:
         for sheet in sheets_of_run(run).values():
             if sheet.state in (models.SheetState.DEVELOPED, models.SheetState.LOST):
-                planned_again(sheet, why=f"run taken back: {run.name}")
+                _undeveloped(run, sheet)
+
+
+def _holds_no_sheet(run: models.Run) -> bool:
+    return run.rehearsal or (run.plan_id is None and not run.facts.get(TIED))
+
+
+def _ended_at(run: models.Run, state: State) -> dt.datetime:
+    """When a run ended: now, as its page tells it; of a log that was taken in, when its last fact was told."""
+    if state.clock is None or "log" not in run.facts:
+        return timezone.now()
+    return state.clock.origin.at_utc + dt.timedelta(seconds=state.known_s)
+
+
+def _undeveloped(run: models.Run, sheet: models.Sheet) -> None:
+    """Put a sheet back to what it was before the run ended."""
+    why = f"run taken back: {run.name}"
+    before = sheet.history.filter(state__in=UNDEVELOPED).first()
+    if run.plan_id is None and before is not None and before.state == models.SheetState.WAITING:
+        wait_again(sheet, why=why)
+    else:
+        planned_again(sheet, why=why)
 
 
 def lost_follow(run: models.Run, state: State) -> None:
@@ -71,7 +96,7 @@ def lost_follow(run: models.Run, state: State) -> None:
     state : State
         As it is folded now; the run has ended.
     """
-    if run.rehearsal or run.plan_id is None:
+    if _holds_no_sheet(run):
         return
     why = f"run: {run.name}"
     for name, sheet in sheets_of_run(run).items():

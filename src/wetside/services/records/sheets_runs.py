@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from django.db.models import F
+from django.db.models import Exists, OuterRef, Q
 
 from wetside.records import models
 from wetside.runs.effects import sheet_effects
@@ -12,8 +12,9 @@ from wetside.runs.events import Where
 from wetside.runs.schedule import schedule_at
 from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
-from wetside.services.records.runs_log import conduct_of
+from wetside.services.records.runs_log import conduct_of, read_together
 from wetside.services.records.runs_look import looks_of
+from wetside.services.records.runs_tied import TIED
 from wetside.values.names import plain_name
 from wetside.wording import sentence
 
@@ -40,8 +41,11 @@ class RunTold(NamedTuple):
 
 def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
     """Runs that a sheet was in, the newest first; rehearsals and runs that were never begun are none."""
+    places = models.PlanSheet.objects.filter(sheet=sheet)
+    planned = Q(plan__in=places.values("plan")) & Exists(places.filter(plan=OuterRef("plan"), load=OuterRef("load")))
+    tied = Q(plan=None, **{f"facts__{TIED}__has_key": str(sheet.pk)})
     rows = (
-        models.Run.kept.filter(plan__places__sheet=sheet, plan__places__load=F("load"), rehearsal=False)
+        models.Run.kept.filter(planned | tied, rehearsal=False)
         .exclude(state=models.RunState.READY)
         .select_related("plan")
         .defer("plan__evening")
@@ -50,6 +54,7 @@ def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
     found = list(rows)
     if not found:
         return ()
+    read_together(run for run in found if not run.facts.get("noted"))
     told = (_told(run, sheet) for run in found)
     return tuple(one for one in told if one is not None)
 
@@ -57,6 +62,8 @@ def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
 def _place_in(run: models.Run, sheet: models.Sheet, script: Script) -> int | None:
     """Place of a sheet in a run's script, from 1, under the name that it has or had."""
     names = {sheet.label_key}
+    if run.plan_id is None:
+        names = {plain_name(run.facts.get(TIED, {}).get(str(sheet.pk), ""))}
     if run.plan is not None and run.plan.short:
         place = run.plan.places.filter(sheet=sheet).first()
         sheets = (run.plan.document or {}).get("sheets", [])

@@ -8,15 +8,19 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from django.db.models import Case, Count, DateField, F, IntegerField, Min, Q, Value, When
 from django.db.models.functions import Coalesce, TruncDate
 
-from wetside.records.models import Film, PlanSheet, Process, ProcessVersion, Sheet, SheetState
+from wetside.records.models import Aim, Film, PlanSheet, Process, ProcessVersion, Sheet, SheetState
 from wetside.services.records.sheets_names import UNDEVELOPED
+from wetside.services.records.whole_tables import names_of
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable
 
 PAGE = 50
 """Sheets on a page; our choice."""
+LOOKED_BACK = 400
+"""Entries of the history that are asked for sizes in use. Our choice."""
+MADE_LAST = 60
+"""New sheets among which those that were kept last are found: a removed one is none of them. Our choice."""
 LONG_DAYS = 30
 """From here on a waiting sheet is told to wait long: within about a month is the usual advice. [days]"""
 
@@ -251,36 +255,52 @@ def no_longer_waiting(which: str, today: dt.date, page: int = 1) -> SheetPage:
     pages = max(1, -(-count // PAGE))
     page = min(max(page, 1), pages)
     order = {"removed": "-removed_at", "developed": "-developed_at"}.get(which, "-changed_at")
-    found = (
-        chosen.annotate(since=_since())
-        .select_related("film", "twin", "process", "aim")
-        .order_by(order, "-made_at")[(page - 1) * PAGE : page * PAGE]
-    )
+    here = _developed_last() if which == SheetState.DEVELOPED and page == 1 else None
+    if here is None:
+        # First which, then what they are: twenty thousand rows are sorted by their keys alone.
+        here = list(chosen.order_by(order, "-made_at").values_list("pk", flat=True)[(page - 1) * PAGE : page * PAGE])
+    rows = Sheet.objects.filter(pk__in=here).annotate(since=_since()).select_related("film", "twin", "process", "aim")
+    found = sorted(rows, key=lambda sheet: here.index(sheet.pk))
     return SheetPage(count, tuple(_waiting_sheet(sheet, today) for sheet in found), page, pages)
+
+
+def _developed_last() -> list[Any] | None:
+    """A page of the sheets that were developed last, found by the history; None where that does not settle it.
+
+    Whatever became developed was written then. So a sheet that is not among the entries looked at was developed
+    before the oldest of them, and the table need not be sorted where a whole page was developed after it.
+    """
+    entries = Sheet.history.filter(state=SheetState.DEVELOPED).order_by("-history_id")
+    seen = list(entries.values_list("id", "history_date")[:LOOKED_BACK])
+    if len(seen) < LOOKED_BACK:  # few, or taken over from where no history was kept
+        return None
+    oldest = min(at for _, at in seen)
+    # Asked for by their identities alone, or a database goes through all that are developed.
+    sheets = Sheet.objects.filter(pk__in={key for key, _ in seen}).order_by()
+    rows = sheets.values_list("developed_at", "made_at", "pk", "state", "removed_at")
+    developed = [row for row in rows if row[3] == SheetState.DEVELOPED and row[4] is None and row[0] is not None]
+    found = [row[2] for row in sorted(developed, key=lambda row: row[:2], reverse=True)[:PAGE] if row[0] > oldest]
+    return found if len(found) == PAGE else None
 
 
 def known_words() -> dict[str, list[str]]:
     """Names that an entry page offers: films, processes, aims, and sizes that were used."""
-    return {
-        "films": list(Film.kept.values_list("name", flat=True)[:500]),
-        "processes": list(Process.kept.values_list("name", flat=True)[:500]),
-        "aims": _aims(),
-        "sizes": _sizes(),
-    }
-
-
-def _aims() -> list[str]:
-    from wetside.records.models import Aim
-
-    return list(Aim.kept.values_list("name", flat=True)[:500])
+    films, processes, aims = names_of((Film, Process, Aim))
+    return {"films": films[:500], "processes": processes[:500], "aims": aims[:500], "sizes": _sizes()}
 
 
 def _sizes() -> list[str]:
-    used: Iterable[str] = Sheet.kept.exclude(size="").order_by("size").values_list("size", flat=True).distinct()[:30]
-    return list(dict.fromkeys([*used, "9x12cm", "13x18cm", "18x24cm", "4x5in", "5x7in", "8x10in"]))
+    """Sizes of the sheets that were written last, then the usual ones."""
+    newest = Sheet.history.order_by("-history_id").values_list("size", flat=True)[:LOOKED_BACK]
+    used = sorted({size for size in newest if size})
+    return list(dict.fromkeys([*used[:30], "9x12cm", "13x18cm", "18x24cm", "4x5in", "5x7in", "8x10in"]))
 
 
 def last_kept(most: int = 12) -> list[Sheet]:
     """Sheets that were kept last, the newest first: what an entry page carries over and shows again."""
-    found = Sheet.kept.select_related("film", "process", "aim").order_by("-made_at", "-label_key")[:most]
-    return list(found)
+    # The history counts what was written; a table of twenty thousand sheets need not be sorted for a dozen.
+    made = Sheet.history.filter(history_type="+").order_by("-history_id")
+    newest = made.values_list("id", flat=True)[:MADE_LAST]
+    found = list(newest)
+    sheets = Sheet.kept.filter(pk__in=found) if found else Sheet.kept.all()  # taken over without their history
+    return list(sheets.select_related("film", "process", "aim").order_by("-made_at", "-label_key")[:most])

@@ -24,6 +24,7 @@ from wetside.services.records.documents import columns_and_facts, document_of, r
 from wetside.services.records.plans_compared import split_developer
 from wetside.services.records.plans_frozen import attach_files, keep_files, make_runs
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
+from wetside.services.records.whole_tables import named, newest_versions
 from wetside.values.dilution import STOCK
 from wetside.values.names import name_key, plain_name
 from wetside.values.sheet_size import SheetSize
@@ -85,8 +86,8 @@ def known_names() -> Known:
     typed = [f"{one.developer} {one.dilution}".strip() for one in processes]
     return Known(
         _once([*models.Film.kept.values_list("name", flat=True), *sorted({point.film for point in points})]),
-        _once([*typed, *models.Developer.kept.values_list("name", flat=True), *sorted({p.developer for p in points})]),
-        _once(models.Vessel.kept.values_list("name", flat=True)),
+        _once([*typed, *(one.name for one in named(models.Developer)), *sorted({p.developer for p in points})]),
+        _once(one.name for one in named(models.Vessel)),
     )
 
 
@@ -187,7 +188,7 @@ def _vessel(text: str) -> Vessel | None:
     """Vessel of the shelf by its name, or one described in a few words."""
     if not text:
         return None
-    record = models.Vessel.kept.filter(name_key=plain_name(text)).first()
+    record = next((one for one in named(models.Vessel) if one.name_key == plain_name(text)), None)
     if record is not None:
         found: Vessel = document_of("vessel", raw_of("vessel", record), title=record.name)
         return found
@@ -217,12 +218,13 @@ def _with_records(evening: Evening, vessel: Vessel | None, given: dict[str, str]
     process = _own_process(process, given) or process
     developers = tuple(
         document_of("developer", raw_of("developer", one), title=one.name)
-        for one in models.Developer.kept.filter(name_key=plain_name(process.developer))
+        for one in named(models.Developer)
+        if one.name_key == plain_name(process.developer)
     )
     size = evening.size
     if size is None and vessel is not None and len(vessel.places) == 1 and vessel.places[0][0] != "any":
         size = _size(vessel.places[0][0])
-    bottles = tuple(document_of("bottle", row, title=row["mark"]) for row in evening_bottles())
+    bottles = tuple(document_of("bottle", row, title=row["mark"]) for row in evening_bottles().values())
     return dataclasses.replace(
         evening,
         date=today(),
@@ -239,11 +241,11 @@ def _with_records(evening: Evening, vessel: Vessel | None, given: dict[str, str]
 def _own_process(plain: Process, given: dict[str, str]) -> Process | None:
     """The only process of the records in that developer and dilution, with its own baths; none where several are."""
     same = []
-    for record in models.Process.kept.prefetch_related("versions"):
-        newest = max(record.versions.all(), key=lambda version: version.version, default=None)
-        if newest is None or plain_name(newest.developer) != plain_name(plain.developer):
+    for newest in newest_versions():
+        if plain_name(newest.developer) != plain_name(plain.developer):
             continue
-        own: Process = document_of("process", raw_of("process", newest, {"name": record.name}), title=record.name)
+        name = newest.process.name
+        own: Process = document_of("process", raw_of("process", newest, {"name": name}), title=name)
         dilution = plain.dilution.text if plain.dilution else ""
         if (own.dilution or STOCK).text == dilution and (not given["temp"] or own.temp_c == plain.temp_c):
             same.append(own)

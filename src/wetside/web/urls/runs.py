@@ -4,11 +4,23 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import runs, runs_after, runs_compare, runs_dark, runs_live, runs_look, runs_mishap, runs_sound
+from wetside.web.views import (
+    runs,
+    runs_after,
+    runs_compare,
+    runs_dark,
+    runs_live,
+    runs_look,
+    runs_mishap,
+    runs_sound,
+    runs_taken,
+)
 
 urlpatterns = [
     path("runs/", runs.runs, name="runs"),
     path("runs/new/", runs.new, name="run_new"),
+    path("runs/log/", runs_taken.look, name="run_log"),
+    path("runs/log/take/", runs_taken.take, name="run_log_take"),
     path("runs/compare/", runs_compare.compare, name="run_compare"),
     path("runs/<uuid:key>/", runs.run, name="run"),
     path("runs/<uuid:key>/rules.json", runs_live.rules, name="run_rules"),

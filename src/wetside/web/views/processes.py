@@ -50,7 +50,7 @@ def process_list(request: HttpRequest) -> HttpResponse:
         title += "; " + (
             ngettext("sheets wait for one of them", "sheets wait for %(count)s of them", waiting) % {"count": waiting}
             if waiting
-            else gettext("no sheet waits")
+            else ngettext("no sheet waits for it", "no sheet waits for one of them", found.total)
         )
     undo = undo_of(request, "process-back", processes.find_process)
     return render(request, "web/processes/list.html", {"list": found, "title": title, "undo": undo})

@@ -17,6 +17,7 @@ from wetside.errors import WetsideError
 from wetside.services.records import runs as service
 from wetside.services.records import runs_posted as posted
 from wetside.services.records import short_way
+from wetside.services.records.runs_learned import vessels_for_quick
 from wetside.services.records.runs_listed import count_runs, list_runs
 from wetside.services.records.runs_look import look_reason
 from wetside.services.records.runs_next import next_load
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 
     from wetside.runs.decide import Decision
 
-NEW_FIELDS = ("film", "developer", "time", "temp")
+NEW_FIELDS = ("film", "developer", "time", "temp", "vessel")
 BESIDE = ("shown_c", "by_s", "run_s", "ago_s")
 """Fields of a run's plain forms that show a mistake beside them."""
 
@@ -65,6 +66,8 @@ def _title(counts: Any) -> str:
         parts.append(("run_on", counts.running))
     if counts.ready:
         parts.append(("load_ready", counts.ready))
+    if counts.rehearsals:
+        parts.append(("rehearsal_ready", counts.rehearsals))
     if not parts:
         return sentence("web.runs.all_over", {"count": counts.all}) if counts.all else sentence("web.runs.none", {})
     first = counted_first(*parts[0])
@@ -80,13 +83,14 @@ def new(request: HttpRequest) -> HttpResponse:
     if request.method == "POST":
         try:
             asked = posted.quick_of_posted(typed, units=_units(request))
-            run = service.open_quick(*asked, rehearsal="rehearsal" in request.POST)
+            run = service.open_quick(*asked[:4], vessel=asked.vessel, rehearsal="rehearsal" in request.POST)
         except WetsideError as error:
             mistakes = mistakes_of(error)
         else:
             return redirect("run", key=run.pk)
     known = short_way.known_names()
     context = {"typed": typed, "mistakes": mistakes, "known": known, "rehearsal": "rehearsal" in given}
+    context["vessels"] = vessels_for_quick()
     return render(request, "web/runs/new.html", context, status=422 if mistakes else 200)
 
 

@@ -22,6 +22,7 @@ from wetside.services.records.runs_booked import (
     BATH_NAMES,
     WHOLE_NAMES,
     BathBooked,
+    Booked,
     RunBooked,
     book_run,
     booked_of,
@@ -75,23 +76,25 @@ class RowShown(NamedTuple):
 def after(request: HttpRequest, key: UUID) -> HttpResponse:
     """The page after a run; a POST books what stands in its form."""
     run = run_with_plan(key)
-    found = after_run(run)
     if request.method != "POST":
-        return _page(request, found)
+        booked = booked_of(run)
+        return _page(request, after_run(run, propose=booked is None), booked=booked)
+    found = after_run(run)
     try:
         booking = booking_of_posted([row.name for row in found.rows], request.POST, units=units_of(request))
         now = timezone.now()
         booked = book_run(run, booking, now)
     except WetsideError as error:
-        return _page(request, found, mistakes_of(error))
+        return _page(request, found, mistakes_of(error), booked=booked_of(run))
     if booked.at != now.isoformat():
         messages.info(request, sentence("services.run_after.booked_before", {}))
     return redirect("run_after", key=key)
 
 
-def _page(request: HttpRequest, found: After, mistakes: Mapping[str, str] | None = None) -> HttpResponse:
+def _page(
+    request: HttpRequest, found: After, mistakes: Mapping[str, str] | None = None, *, booked: Booked | None
+) -> HttpResponse:
     mistakes = mistakes or {}
-    booked = booked_of(found.run)
     own = {f"{row.name}.{name}" for row in found.rows for name in BATH_NAMES} | set(WHOLE_NAMES)
     context = {
         "run": found.run,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from django.contrib import messages
 from django.shortcuts import redirect, render
+from django.utils.timezone import localtime
 from django.utils.translation import gettext
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
@@ -28,7 +29,9 @@ def compare(request: HttpRequest) -> HttpResponse:
     """Two runs beside each other, or two to be picked."""
     one, other = (request.GET.get(name, "").strip() for name in ("one", "other"))
     compared = compare_runs(one, other) if one and other else None
-    context = {"compared": compared, "one": one, "other": other, "runs": comparable_runs(one)}
+    # Said once, for each run stands in both lists.
+    offered = [(str(run.pk), f"{run.name} · {localtime(run.made_at):%Y-%m-%d %H:%M}") for run in comparable_runs(one)]
+    context = {"compared": compared, "one": one, "other": other, "runs": offered}
     return render(request, "web/runs/compare.html", context)
 
 

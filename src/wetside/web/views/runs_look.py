@@ -48,7 +48,13 @@ def look(request: HttpRequest, key: UUID) -> HttpResponse:
 def _page(
     request: HttpRequest, run: Any, *, typed: Mapping[str, str] | None = None, mistakes: Mapping[str, str] | None = None
 ) -> HttpResponse:
+    try:
+        # First, for it reads the logs of all the plan's runs that somebody looked at, this one's among them.
+        proposed: dict[str, Any] = {"proposal": replanned.proposal_of(run)}
+    except WetsideError as error:
+        proposed = {"cannot": list(mistakes_of(error).values())}
     context: dict[str, Any] = {
+        **proposed,
         "run": run,
         "can_look": service.can_look(run),
         "sheets": standing(run).state.sheets,
@@ -57,10 +63,6 @@ def _page(
         "typed": typed or {},
         "mistakes": mistakes or {},
     }
-    try:
-        context["proposal"] = replanned.proposal_of(run)
-    except WetsideError as error:
-        context["cannot"] = list(mistakes_of(error).values())
     return render(request, "web/runs/look.html", context, status=422 if mistakes else 200)
 
 

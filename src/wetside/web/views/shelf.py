@@ -37,4 +37,4 @@ def shelf(request: HttpRequest) -> HttpResponse:
 @require_safe
 def gone_bottles(request: HttpRequest) -> HttpResponse:
     """Bottles that were emptied or removed."""
-    return render(request, "web/shelf/gone.html", {"gone": gone()})
+    return render(request, "web/shelf/gone.html", {"gone": gone(page_of(request))})

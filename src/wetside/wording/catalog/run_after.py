@@ -136,13 +136,13 @@ SENTENCES |= {
     "services.run_after.value_degrees": N_("{value:step_c}"),
     "services.run_after.taught_few": N_("From {runs}: {values}. Three are needed before anything is offered."),
     "services.run_after.taught_disagree": N_("From {runs}: {values}. They do not agree, and nothing is offered."),
-    "services.run_after.taught_agree": N_("From {runs}: {values}. What you have fits."),
+    "services.run_after.taught_agree": N_("From {runs}: {values}. What is stated fits."),
     "services.run_after.taught_refused": N_(
         "From {runs}: {values}. You did not want {value}; it is not offered again."
     ),
     "services.run_after.taught_offer": N_("From {runs}: {values}."),
-    "services.run_after.kept": N_("You have {kept}."),
-    "services.run_after.none_kept": N_("You have none."),
+    "services.run_after.kept": N_("Stated: {kept}."),
+    "services.run_after.none_kept": N_("Nothing is stated."),
     "services.run_after.taken": N_("Taken: {vessel}, {what}, {value}."),
     "services.run_after.own_kept": N_("Kept as it was: {vessel}, {what}."),
 }

@@ -9,6 +9,16 @@ SENTENCES = {
     "runs.script.unreadable": N_("What the run follows cannot be read: {reason}."),
     "runs.script.acts": N_("A run has 1 to {most} acts; this one has {count}."),
     "runs.script.act_time": N_("Act {act:quoted} has a time or volume that is none."),
+    "runs.script.sheets": N_("The script names {count} sheets, and no load has more than {most}."),
+    "runs.script.sheet_name": N_(
+        "{value:quoted} in {field} is no sheet of the script: each has a label of its own, and acts name only those."
+    ),
+    "runs.script.flag": N_("{field} holds {value:quoted}; true or false is wanted."),
+    "runs.script.text": N_(
+        "{field} holds {value:quoted}; text that can be printed, up to {longest} letters, is wanted."
+    ),
+    "runs.script.word": N_("{field} holds {value:quoted}; one of {known:list} is wanted."),
+    "runs.script.number": N_("{field} holds {value:quoted}; a number from {low:plain} to {high:plain} is wanted."),
     "runs.script.act_order": N_(
         "Act {act:quoted} stands twice, does nothing known, or follows {anchor:quoted} too soon."
     ),
@@ -30,6 +40,7 @@ SENTENCES |= {
     "runs.contested.before": N_("It would lie before an act that comes first."),
     "runs.contested.passed": N_("An act that comes later was told for an earlier time."),
     "runs.contested.clock": N_("The clock of that device was in doubt."),
+    "runs.contested.absurd": N_("No bath is so cold or so hot, and no thermometer that is used so far off."),
     "runs.contested.sheet": N_("The run has no such sheet, or it was lost before."),
     "runs.contested.order": N_("The order names a sheet twice, or one that is not in the run."),
     "runs.contested.nothing_there": N_("What was taken back is not there."),
@@ -80,6 +91,7 @@ SENTENCES |= {
     "runs.refused.nothing": N_("Nothing is waited for any more."),
     "runs.refused.act": N_("The run has no act {act:quoted}."),
     "runs.refused.not_due": N_("Act {act:quoted} is not due yet, so it was not done on time."),
+    "runs.refused.no_time": N_("That is no time within the run: from 0:00 to as long as it has lasted."),
     "runs.refused.ago": N_("{ago_s:mss} ago is no time within the run: from 0:00 to as long as it has lasted."),
     "runs.refused.nothing_told": N_("Nothing was told yet that could be taken back."),
     "runs.refused.reading": N_("{value:plain_c} is no bath: {low_c:temp} to {high_c:temp}. Read again."),
@@ -145,7 +157,7 @@ SENTENCES |= {
         "{temp_c:temp} is outside the developer's tested temperatures: a warning only, the end stays. Watch the negative."
     ),
     "runs.integral.dead_band": N_(
-        "Development {density:signed} density ({percent:percent} of time): less than a thermometer resolves, the end stays."
+        "Worth {density:signed} density ({percent:percent} of time), less than a thermometer resolves: the end stays."
     ),
     "runs.integral.stays": N_("The corrected end stays where it is: {shift_s:mss} moved in all."),
     "runs.integral.moved": N_(

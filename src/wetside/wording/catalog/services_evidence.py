@@ -41,8 +41,8 @@ SENTENCES = {
         "The time is for {from_class} agitation, you develop with {to_class}: {percent:percent} is a conversion."
     ),
     "services.evidence.moved_presoak": N_(
-        "The time is for {from_class} agitation, you develop with {to_class} after a pre-soak: {percent:percent}, and {spread:.0f} % "
-        "either way is open."
+        "The time is for {from_class} agitation, you develop with {to_class} after a pre-soak: {percent:percent} of time, give or "
+        "take {spread:.0f} %."
     ),
     "services.evidence.moved_temperature": N_(
         "The time is for {from_c:temp}, your process works at {to_c:temp}: {percent:percent} is a conversion."

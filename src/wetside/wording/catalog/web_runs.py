@@ -3,7 +3,11 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "web.runs.no_log_file": N_("No file was chosen. Choose the log, then look at it."),
+    "web.runs.no_tie": N_("Say which sheets these were: a load, records, or none of them."),
     "web.runs.none": N_("No run yet"),
+    "web.runs.over_off": N_("The run is over: {density:signed} density from its plan"),
+    "web.runs.over_clock": N_("The run is over: {density:signed} density by the clock alone"),
     "web.runs.all_over": N_("Nothing is on and nothing is ready"),
     "web.runs.tell_lights_out": N_("All of that is so: lights out"),
     "web.runs.tell_lights_on": N_("Lid is seated, it turns free: lights on"),
