@@ -53,6 +53,10 @@ class Status(StrEnum):
     ABANDONED = "abandoned"
 
 
+OVER = (Status.ENDED, Status.ABANDONED)
+"""Nothing more is to be done."""
+
+
 class Entry(NamedTuple):
     """An event with its fact's name and its time on the run's clock. [s]"""
 
@@ -100,7 +104,10 @@ class Shift(NamedTuple):
 
 
 class IncidentAt(NamedTuple):
-    """Something that went wrong, when it began and when it was told [s], the sheets it was told of, and its fact."""
+    """Something that went wrong, when it began and when it was told [s], the sheets it was told of, and its fact.
+
+    ``after`` is True where it was only seen once the run was over, and nobody said how long ago it was.
+    """
 
     what: Incident
     began_s: float
@@ -108,6 +115,7 @@ class IncidentAt(NamedTuple):
     text: str
     sheets: tuple[str, ...] = ()
     name: Name = ("", 0)
+    after: bool = False
 
 
 class Contested(NamedTuple):
@@ -269,7 +277,9 @@ def _applied(state: State, entry: Entry) -> State:
         shift = Shift(event.shift_s, event.why, event.density, at_s)
         return state._replace(shifts={**state.shifts, event.act: shift})
     if isinstance(event, Noted):
-        found = IncidentAt(event.what, at_s - event.ago_s, at_s, event.text, event.sheets, entry.name)
+        after = state.status in OVER and not event.ago_s
+        began_s = max(at_s, state.known_s) if after else at_s - event.ago_s
+        found = IncidentAt(event.what, began_s, at_s, event.text, event.sheets, entry.name, after)
         return state._replace(incidents=(*state.incidents, found))
     if isinstance(event, Identified):
         return state._replace(identified=True, order=event.order)
@@ -288,7 +298,9 @@ def objection(state: State, entry: Entry) -> str | None:
         event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened | SetAside
     ):
         return None
-    if entry.doubtful and not isinstance(event, Identified | Lost):  # which sheet it was is true at any time
+    seen_after = isinstance(event, Noted) and not event.ago_s and state.status in OVER
+    # Which sheet it was is true at any time, and so is what was seen on it when all was over.
+    if entry.doubtful and not seen_after and not isinstance(event, Identified | Lost):
         return "runs.contested.clock"
     if isinstance(event, Done):
         return _objection_to_act(state, event, entry.at_s - event.ago_s)
