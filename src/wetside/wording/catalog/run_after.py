@@ -177,6 +177,7 @@ SENTENCES |= {
     "services.sheets.incident_other": N_("{when} something went wrong."),
     "services.sheets.incident_words": N_("In your words: {text}."),
     "services.run_after.touched": N_("It touched {sheets:list}."),
+    "services.run_after.seen_on": N_("Seen on {sheets:list}."),
     "services.run_after.touched_none": N_("It came too late to touch a sheet."),
     "services.run_after.lost": N_("Lost: {sheets:list}."),
     "services.run_after.touched_all": N_("It touched every sheet."),
