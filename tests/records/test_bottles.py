@@ -346,3 +346,13 @@ def test_after_three_times_both_baths_are_renewed() -> None:
     for other in (stop, baths[4]):
         with pytest.raises(RefusedError):
             move_up(baths[4].pk, other.pk, NOW)
+
+
+def test_a_waste_vessel_stays_when_its_first_filling_is_undone() -> None:
+    """Only a bottle that a mixing made goes with it."""
+    vessel = put("WS", "waste", "waste-developer")
+    used = put("U", "Brackwater 1+24", "developer")
+    book(used.pk, NewLine("filled", 300.0), NOW)
+    undo(empty(used.pk, NOW, vessel.pk), NOW)
+    assert find(Bottle, vessel.pk).removed_at is None
+    assert find(Bottle, used.pk).left_ml == 300.0

@@ -11,7 +11,10 @@ import pytest
 from tests.web.api_archive import LISTS, Archive, Caller, add_round, make_archive
 
 from wetside.records import models
-from wetside.services.records import changes
+from wetside.runs import commands
+from wetside.runs.events import Incident
+from wetside.runs.moment import Moment
+from wetside.services.records import changes, runs
 
 pytestmark = pytest.mark.django_db
 
@@ -68,8 +71,17 @@ def test_a_run_with_its_facts_and_what_they_add_up_to(archive: Archive, ask: Cal
     state = ask.get(f"runs/{key}/state").json()
     assert state["status"] == "running"
     assert list(state["acts"]) == ["1.full"]
-    assert state["readings"] == state["set_aside"] == []
-    assert ask.get("runs?state=running").json()["items"][0]["facts"] == 2
+    assert state["readings"] == state["set_aside"] == state["incidents"] == []
+    run = models.Run.objects.get(pk=key)
+    asked = commands.Incidence(Incident.STUCK, text="by the lid", sheets=tuple(state["sheets"][:1]))
+    last = run.events.latest("seq")
+    later = Moment(last.at_utc + dt.timedelta(seconds=5), last.boot_s + 5.0, last.boot_id)
+    assert runs.command(run, asked, later).refusal is None
+    (incident,) = ask.get(f"runs/{key}/state").json()["incidents"]
+    assert (incident["what"], incident["sheets"], incident["text"], incident["after"]) == (
+        "stuck", state["sheets"][:1], "by the lid", False,
+    )  # fmt: skip
+    assert ask.get("runs?state=running").json()["items"][0]["facts"] == 3
     assert ask.get("runs?state=ended").json()["items"] == []
 
 

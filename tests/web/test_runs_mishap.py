@@ -55,7 +55,7 @@ def test_it_is_told_of_chosen_sheets_and_stands_in_their_stories(run, get, post,
     assert f"Noted for {names[0]} and {names[1]}." in text(answer)
     assert "seen to be scratched. In your words: by the clip." in story(get, run, names[0])
     assert "scratched" not in story(get, run, names[2])
-    assert f"It touched {names[0]} and {names[1]}." in text(get(f"/runs/{run.pk}/after/"))
+    assert f"Seen on {names[0]} and {names[1]}." in text(get(f"/runs/{run.pk}/after/"))
     assert f"{names[0]}, {names[1]}: scratched (by the clip)" in text(get(f"/runs/{run.pk}/")).replace(" and ", ", ")
     assert heading(get(page)) == "One thing went wrong in this run"
     post(page, {"what": "other", "text": "dust"})

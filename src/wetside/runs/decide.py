@@ -37,7 +37,7 @@ from wetside.runs.load_check import load_check
 from wetside.runs.readings import Objection, objection_to_reading
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import pause_points
-from wetside.runs.state import LEGAL_MOVES, Entry, Status, ended_s, move_of, objection
+from wetside.runs.state import LEGAL_MOVES, OVER, Entry, Status, ended_s, move_of, objection
 from wetside.runs.trim import correction_now
 
 if TYPE_CHECKING:
@@ -104,7 +104,7 @@ def decide(state: State, command: c.Command, now: Moment) -> Decision:
         return _tell_time(state, command)
     if isinstance(command, c.Post):
         return _checked(state, _post(state, command, when.s, doubtful=when.doubtful), when.s)
-    if when.doubtful and isinstance(command, c.Incidence) and state.status in (Status.ENDED, Status.ABANDONED):
+    if when.doubtful and isinstance(command, c.Incidence) and state.status in OVER:
         return _checked(state, _decided(state, command, ended_s(state)), when.s)
     if when.doubtful and isinstance(command, c.Tell | c.Reading | c.Incidence | c.Look):
         return _refused("runs.refused.clock", known_s=state.known_s)
@@ -279,7 +279,7 @@ def _refused_ago(ago_s: float) -> Decision:
 
 def _incident(state: State, command: c.Incidence, now_s: float) -> Decision:
     """What went wrong, of the sheets that it was seen on; a lost one may have been scratched before."""
-    if not 0.0 <= command.ago_s <= now_s:
+    if command.ago_s and not 0.0 <= command.ago_s <= now_s:
         return _refused_ago(command.ago_s)
     known = () if state.script is None else tuple(sheet.id for sheet in state.script.sheets)
     if not all(1 <= place <= len(known) for place in command.places):

@@ -54,6 +54,10 @@ class Status(StrEnum):
     ABANDONED = "abandoned"
 
 
+OVER = (Status.ENDED, Status.ABANDONED)
+"""Nothing more is to be done."""
+
+
 class Entry(NamedTuple):
     """An event with its fact's name and its time on the run's clock. [s]"""
 
@@ -101,7 +105,10 @@ class Shift(NamedTuple):
 
 
 class IncidentAt(NamedTuple):
-    """Something that went wrong, when it began and when it was told [s], the sheets it was told of, and its fact."""
+    """Something that went wrong, when it began and when it was told [s], the sheets it was told of, and its fact.
+
+    ``after`` is True where it was only seen once the run was over, and nobody said how long ago it was.
+    """
 
     what: Incident
     began_s: float
@@ -109,6 +116,7 @@ class IncidentAt(NamedTuple):
     text: str
     sheets: tuple[str, ...] = ()
     name: Name = ("", 0)
+    after: bool = False
 
 
 class Contested(NamedTuple):
@@ -251,8 +259,7 @@ def ended_s(state: State) -> float:
 
 def _is_told_after_all(state: State, event: Event) -> bool:
     """Whether what is told holds at any time: which sheet it was, and what went wrong in a run that is over."""
-    over = state.status in (Status.ENDED, Status.ABANDONED)
-    return isinstance(event, Identified | Lost) or (over and isinstance(event, Noted))
+    return isinstance(event, Identified | Lost) or (state.status in OVER and isinstance(event, Noted))
 
 
 def _applied(state: State, entry: Entry) -> State:
@@ -284,7 +291,9 @@ def _applied(state: State, entry: Entry) -> State:
     if isinstance(event, Noted):
         if entry.doubtful:  # told days after the run: counted back from its end
             at_s = ended_s(state)
-        found = IncidentAt(event.what, at_s - event.ago_s, at_s, event.text, event.sheets, entry.name)
+        after = state.status in OVER and not event.ago_s
+        began_s = max(at_s, state.known_s) if after else at_s - event.ago_s
+        found = IncidentAt(event.what, began_s, at_s, event.text, event.sheets, entry.name, after)
         return state._replace(incidents=(*state.incidents, found))
     if isinstance(event, Identified):
         return state._replace(identified=True, order=event.order)

@@ -45,7 +45,7 @@ def came_of(state: State, schedule: Schedule, *, contested: bool = True) -> list
         lines.append(sentence("cli.run.assumed", {"acts": _acts(schedule, assumed)}))
     for incident in state.incidents:
         noted = {
-            "at_s": incident.began_s,
+            "when": sentence(f"cli.run.noted_{'after' if incident.after else 'at'}", {"at_s": incident.began_s}),
             "what": sentence(f"cli.run.incident_{incident.what.value}", {}),
             "words": f" ({incident.text})" if incident.text else "",
         }

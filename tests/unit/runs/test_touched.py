@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.fixtures.run_sample import SHEETS, desk, planned, script_of
+from tests.fixtures.run_sample import SHEETS, Machine, desk, planned, script_of
 from tests.unit.runs.test_illegal_moves import facts
 
 from wetside.planning.documents.evening import Process, Vessel
@@ -98,6 +98,24 @@ def test_a_sheet_lost_in_the_dark_saw_no_bath_and_one_lost_later_did() -> None:
     assert state.sheets == ALL[3:]
     assert load_check(state).left == len(ALL) - 1
     assert run.do(3200.0, c.Identify((ALL[0], *ALL[3:]))).refusal.code == "runs.refused.order"
+
+
+def test_what_is_seen_days_later_after_a_restart_is_kept() -> None:
+    """Nobody knows the run's time then, and nobody needs it; how long ago it was counts back from the run's end."""
+    run = desk(planned(480.0))
+    for act, when in (("2.full", 200.0), ("hang", 3000.0)):
+        run.tell(when, act)
+    before = run.conduct.state()
+    later = Machine("second", 50.0).at(3.0 * 86_400.0)
+    assert run.conduct.do(c.Incidence(Incident.SCRATCHED, sheets=ALL[:1]), later).refusal is None
+    assert run.conduct.do(c.Incidence(Incident.OTHER, ago_s=60.0), later).refusal is None
+    state = run.conduct.state()
+    seen, happened = state.incidents
+    assert (seen.after, seen.sheets) == (True, ALL[:1])
+    assert (happened.after, happened.began_s) == (False, 2940.0)
+    assert (state.known_s, state.contested) == (before.known_s, ())
+    run.do(3100.0, c.Incidence(Incident.STUCK, ago_s=2000.0, sheets=ALL[:2]))
+    assert [one.after for one in run.conduct.state().incidents] == [False, True, False]
 
 
 def test_a_lost_sheet_is_touched_by_nothing_more() -> None:

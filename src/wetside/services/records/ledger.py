@@ -52,6 +52,8 @@ class NewLine(NamedTuple):
     drawn_for: UUID | None = None
 
 
+MIXED = "mixed"
+"""Reason in the history of a bottle that a mixing made or filled."""
 WITHOUT_FILM = (BottleLineKind.DRAWN, BottleLineKind.RETURNED, BottleLineKind.COUNTED)
 """Lines that judge nothing in a bottle that no film went through."""
 
@@ -288,7 +290,10 @@ def _remove_if_made_so(
     """Remove a bottle that the undone act had made, if nothing else was booked on it."""
     for line in together:
         made = line.kind == BottleLineKind.FILLED and line.number == 1 and line.drawn_for_id == line.bottle_id
-        if made and not any(one.counts for one in ledgers[line.bottle_id]):
+        if not made or any(one.counts for one in ledgers[line.bottle_id]):
+            continue
+        first = bottles[line.bottle_id].history.order_by("history_date", "history_id").first()
+        if first is not None and first.history_change_reason == MIXED:  # not one that stood there, empty, before
             remove(bottles[line.bottle_id], at, why="mixing undone")
 
 

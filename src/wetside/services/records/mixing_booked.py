@@ -11,7 +11,7 @@ from wetside.planning.documents.keys import kept_table, key
 from wetside.records.models import Bottle, BottleLine
 from wetside.services.records.bottles_hazards import contents_of_formula, thinned
 from wetside.services.records.changes import change, find, make
-from wetside.services.records.ledger import NewLine, book_locked, locked
+from wetside.services.records.ledger import MIXED, NewLine, book_locked, locked
 from wetside.services.records.replenished import KEY as REPLENISHED
 from wetside.values.names import plain_name
 
@@ -20,9 +20,6 @@ if TYPE_CHECKING:
     from uuid import UUID
 
     from wetside.services.records.mixing import Proposal
-
-MIXED = "mixed"
-"""Reason in the history of a bottle that a mixing made or filled."""
 
 
 @kept_table

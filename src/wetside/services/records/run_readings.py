@@ -75,6 +75,20 @@ class ContestedRead(NamedTuple):
     sentence: str
 
 
+class IncidentRead(NamedTuple):
+    """Something that went wrong: when it began [s], what, on which sheets it was seen, in whose words.
+
+    ``sheets`` is empty where nobody named any: then by when it was. ``after`` is True where it was only seen once the
+    run was over.
+    """
+
+    at_s: float
+    what: str
+    sheets: list[str]
+    text: str
+    after: bool
+
+
 class FoldedRead(NamedTuple):
     """What the facts of a run add up to. Times are seconds on the run's own clock, 0 when it was opened.
 
@@ -91,6 +105,7 @@ class FoldedRead(NamedTuple):
     sheets: list[str]
     lost: list[str]
     order: list[str] | None
+    incidents: list[IncidentRead]
     readings: list[UsedReading]
     set_aside: list[AsideReading]
     contested: list[ContestedRead]
@@ -195,6 +210,9 @@ def _folded(state: State) -> FoldedRead:
         sheets=list(state.sheets),
         lost=list(state.lost),
         order=None if state.order is None else list(state.order),
+        incidents=[
+            IncidentRead(one.began_s, one.what.value, list(one.sheets), one.text, one.after) for one in state.incidents
+        ],
         readings=[UsedReading(one.at_s, one.temp_c, one.where.value) for one in state.readings],
         set_aside=[
             AsideReading(

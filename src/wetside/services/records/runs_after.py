@@ -482,6 +482,7 @@ def wrong_in(state: State, schedule: Schedule) -> tuple[str, ...]:
             lines.append(incident_said(one.incident))
             continue
         how = "touched_none" if not one.sheets else "touched_all" if one.sheets == state.sheets else "touched"
+        how = "seen_on" if one.incident.sheets else how
         touched = sentence(f"services.run_after.{how}", {"sheets": list(one.sheets)})
         lines.append(f"{incident_said(one.incident)} {touched}")
     if state.lost:

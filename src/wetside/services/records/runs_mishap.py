@@ -84,7 +84,7 @@ def _noted_said(incident: IncidentAt) -> str:
     told = incident_said(incident)
     if not incident.sheets:
         return told
-    return f"{told} {sentence('services.run_after.touched', {'sheets': list(incident.sheets)})}"
+    return f"{told} {sentence('services.run_after.seen_on', {'sheets': list(incident.sheets)})}"
 
 
 def tell_mishap(

@@ -138,6 +138,7 @@ def _effect(state: State, schedule: Schedule, name: str) -> list[str]:
 
 def incident_said(incident: IncidentAt) -> str:
     """What went wrong, when on the run's clock, and in whose words."""
-    params = {"at_s": incident.began_s, "text": incident.text}
+    when = "services.sheets.incident_after" if incident.after else "services.sheets.incident_at"
+    params = {"when": sentence(when, {"at_s": incident.began_s}), "text": incident.text}
     first = sentence(f"services.sheets.incident_{incident.what.value}", params)
     return f"{first} {sentence('services.sheets.incident_words', params)}" if incident.text else first
