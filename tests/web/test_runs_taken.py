@@ -45,6 +45,7 @@ def test_a_log_is_looked_through_then_taken_then_a_run_like_any_other(get, send,
     run = get(answer.url).content.decode()
     assert "facts were taken in" in run
     assert "What came of it" in run
+    assert "opened 2031-11-04" in run
     assert "not booked yet" in get("/runs/").content.decode()
     assert "Book it so" in get(f"{answer.url}after/").content.decode()
     again = send(log_of(facts_of())).content.decode()

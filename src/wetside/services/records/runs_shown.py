@@ -36,7 +36,8 @@ class RunShown(NamedTuple):
 
     ``title`` the next thing to do and when; ``missing`` the answer that is overdue; ``tell`` what the big button says,
     empty where nothing is waited for; ``at`` the wall clock's time of all this; ``run_s`` how long the run has lasted
-    [s], None where the clock is in doubt; ``came`` what the run did to its sheets; ``aside`` posted
+    [s], None where the clock is in doubt; ``opened_at`` when it was opened, by the clock of whoever opened it; ``came``
+    what the run did to its sheets; ``aside`` posted
     readings that are not used.
     """
 
@@ -62,6 +63,7 @@ class RunShown(NamedTuple):
     developer: str
     time_s: float
     temp_c: float
+    opened_at: dt.datetime | None
 
 
 MOST_COMING = 4
@@ -107,6 +109,7 @@ def run_shown(run: models.Run, now: Moment | None = None) -> RunShown:
         developer="" if script is None else f"{script.developer} {script.dilution}".strip(),
         time_s=0.0 if script is None else script.time_s,
         temp_c=20.0 if script is None else script.temp_c,
+        opened_at=None if state.clock is None else state.clock.origin.at_utc,
     )
 
 
