@@ -239,35 +239,17 @@ def _events(models: Any, run: Any, count: int, at: dt.datetime) -> Iterator[Any]
 
 
 def furnished() -> dict[str, str]:
-    """Furnish the darkroom of the tests beside what is there; its pages by what they show."""
-    from tests.fixtures.full_darkroom import furnish
+    """Furnish the darkroom of the tests beside what is there; addresses of the whole site by their names."""
+    from tests.fixtures.full_darkroom import furnish, named_addresses
 
     from wetside.records import models
     from wetside.services.records import plans_frozen, short_way
 
     for module in (plans_frozen, short_way):  # what is printed is no page's work
         module.keep_files = lambda *_: ()  # type: ignore[attr-defined]
-    keys = furnish().keys
+    room = furnish()
     old = models.Vessel.kept.get(name=VESSEL)
-    return {
-        "a run that is on": f"/runs/{keys['on']}/",
-        "a run that is over": f"/runs/{keys['over']}/",
-        "to book": f"/runs/{keys['late']}/after/",
-        "booked": f"/runs/{keys['over']}/after/",
-        "hanging": f"/runs/{keys['over']}/hanging/",
-        "a look": f"/runs/{keys['over']}/look/",
-        "two runs compared": f"/runs/compare/?one={keys['over']}&other={keys['late']}",
-        "story of a sheet": f"/sheets/{keys['sheet']}/",
-        "learned by a vessel of three runs": f"/shelf/vessels/{keys['vessel']}/",
-        "learned by a vessel of all others": f"/shelf/vessels/{old.pk}/",
-        "a bottle": f"/shelf/bottles/{keys['fixer']}/",
-        "a film": f"/films/{keys['film']}/",
-        "a process": f"/processes/{keys['process']}/",
-        "a draft": f"/plans/{keys['draft']}/",
-        "developers compared": f"/plans/{keys['draft']}/compare/",
-        "a frozen plan": f"/plans/{keys['plan']}/",
-        "a load": f"/plans/{keys['plan']}/loads/1/",
-    }
+    return {**named_addresses(room), "vessel of all other runs": f"/shelf/vessels/{old.pk}/"}
 
 
 def main() -> int:

@@ -54,7 +54,9 @@ def test_a_log_is_taken_in_with_its_sheets(
     page.get_by_role("button", name="Take it in").press("Enter")
     page.wait_for_selector("text=2 sheets belong to it")
     page.wait_for_selector("text=What came of it")
+    page.get_by_role("button", name="These were not its sheets").wait_for()
     assert axe_findings(page) == []
+    assert sideways(page) <= 0
     choose()
     page.wait_for_selector("text=All of this log is in the archive already")
     assert sideways(page) <= 0

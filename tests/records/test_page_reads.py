@@ -73,7 +73,7 @@ def test_a_page_reads_once_and_what_is_written_is_seen() -> None:
 
 def test_the_sheets_developed_last_are_those_of_the_whole_table(monkeypatch) -> None:
     """Found by the history where that settles it: with later corrections, with one told days late, with none told."""
-    monkeypatch.setattr(sheets_waiting, "PAGE", 3)
+    monkeypatch.setattr(sheets_waiting, "OTHERS_PAGE", 3)
     monkeypatch.setattr(sheets_waiting, "LOOKED_BACK", 8)
     film = make(models.Film, {"name": "Tolland 100"})
     sheets = [make(models.Sheet, {"label": f"{number}", "film": film}) for number in range(12)]

@@ -7,23 +7,29 @@ from typing import TYPE_CHECKING
 
 import pytest
 from tests.fixtures.run_logs import EVENING, facts_of, log_of, quick
+from tests.fixtures.run_records import moment_of_run
 
 from wetside.adapters.machine_clock import moment_now
+from wetside.adapters.run_log_read import read_log
 from wetside.errors import WetsideError
 from wetside.records import models
+from wetside.runs import commands as c
+from wetside.runs.events import Incident
+from wetside.runs.fold import fold
 from wetside.runs.script import RunSheet
 from wetside.services.records import demo, plans_frozen
 from wetside.services.records.changes import change
-from wetside.services.records.runs import open_quick, script_of_planned
+from wetside.services.records.runs import command, open_quick, script_of_planned
 from wetside.services.records.runs import standing as where
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_hung import hang, hanging_of
 from wetside.services.records.runs_learned import adopt, kept_vessel, taught_by, timed_in_runs
+from wetside.services.records.runs_sheets import untie_sheets
 from wetside.services.records.runs_taken import look_at_log, take_log
 from wetside.services.records.runs_tied import Ties
 from wetside.services.records.sheets_runs import runs_of_sheet
 from wetside.services.records.vessels import make_vessel
-from wetside.services.run_terminal import RunAnswers, script_of_answers
+from wetside.services.run_terminal import RunAnswers, afterwards_said, script_of_answers
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -139,6 +145,13 @@ def test_sheets_are_hung_days_after_the_run_and_nothing_of_it_falls_into_doubt()
     assert hang(run, ("7 right", "7 left"), ("", ""), now).order == ("7 right", "7 left")
     state = where(run).state
     assert (state.doubtful, state.contested, state.identified) == (False, (), True)
+    told = command(run, c.Incidence(Incident.LIGHT, ago_s=1200.0), now)
+    assert told.refusal is None
+    (noted,) = where(run).state.incidents
+    assert noted.began_s == pytest.approx(state.stamps["hang"].at_s - 1200.0)
+    assert command(run, c.Incidence(Incident.LIGHT, ago_s=90_000.0), now).refusal.code == "runs.refused.ago"
+    assert command(run, c.Lose("7 left"), now).refusal is None
+    assert where(run).state.contested == ()
     assert timed_in_runs(["long drum"]).values == taught
 
 
@@ -176,6 +189,19 @@ def test_sheets_that_are_tied_have_the_run_in_their_story_and_hang_by_it(evening
         assert runs_of_sheet(sheet)[0].run.pk == taken.run.pk
     hanging = hanging_of(taken.run)
     assert {one.record for one in hanging.sheets} == set(waiting)
+    order = [one.name for one in hanging.sheets]
+    at_once = moment_of_run(taken.run, 3000.0)
+    hang(taken.run, order, ["1", *[""] * (len(order) - 1)], at_once)
+    with pytest.raises(WetsideError) as caught:
+        untie_sheets(taken.run)
+    assert caught.value.code == "services.runs_taken.numbered"
+    change(models.Sheet.objects.get(negative="1"), {"negative": ""})
+    untie_sheets(taken.run)
+    for sheet in waiting:
+        sheet.refresh_from_db()
+        assert sheet.state == "planned"  # as its history has it before the run
+        assert runs_of_sheet(sheet) == ()
+    assert look_at_log(data, "load-1.log").fits.some
 
 
 def test_quick_runs_of_a_named_vessel_have_its_times_and_teach_it() -> None:
@@ -229,3 +255,23 @@ def test_a_log_is_shown_then_taken_then_known(begun, tmp_path: Path) -> None:
     assert f"{len(facts) - 5} facts are new" in begun.run("take", whole, "--yes").out
     assert "Nothing was changed" in begun.run("take", whole, "--yes").out
     assert begun.run("check").code == 0
+
+
+def test_a_terminals_run_names_its_vessel_out_of_the_archive(filled, tmp_path: Path) -> None:
+    """Its log has it; a name that is not there, or one beside a plan, is told."""
+    words = ("run", "--film", "Tolland 100", "--developer", "Brackwater", "--time", "7:30", "--simulate", 3)
+    log = tmp_path / "a.log"
+    done = filled.run(*words, "--vessel", "Short drum", "--log", log)
+    assert done.code == 0, done.err
+    assert read_log(log.read_bytes(), "a.log").facts[0].data["script"]["vessel"] == "short drum"
+    assert "Known: short drum." in filled.run(*words, "--vessel", "bucket").err
+    assert "say the same things twice" in filled.run("run", "--plan", "plan.json", "--vessel", "short drum").err
+
+
+def test_a_run_that_has_ended_says_how_it_gets_into_the_archive() -> None:
+    """With its log's name as a shell takes it; nothing of a rehearsal, or where no log was kept."""
+    state = fold(facts_of())
+    said = afterwards_said(RunAnswers(log="my load.log"), state)
+    assert said[0].endswith("wetside take 'my load.log' --yes")
+    assert afterwards_said(RunAnswers(), state) == []
+    assert afterwards_said(RunAnswers(log="a.log"), fold(facts_of(rehearsal=True))) == []

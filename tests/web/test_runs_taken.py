@@ -95,6 +95,15 @@ def test_sheets_are_asked_for_and_never_guessed(send, post, get) -> None:
     record = str(models.Sheet.objects.filter(places__plan=plan, places__load=1).first().pk)
     twice = post("/runs/log/take/", fields | {"tie": "sheets", "sheet.1": record, "sheet.2": record})
     assert twice.status_code == 422
+    own = post("/runs/log/take/", fields | {"tie": "sheets", "sheet.1": record})
+    assert "These were not its sheets" in get(own.url).content.decode()
+    back = post(f"{own.url}untie/", follow=True).content.decode()
+    assert "No sheet is tied to it any more" in back
+    assert "These were not its sheets" not in back
+    assert "nothing is to be taken back" in post(f"{own.url}untie/", follow=True).content.decode()
+    assert models.Sheet.objects.get(pk=record).state == "planned"
+    later = send(log_of(facts_of(script_of_planned(plan, 1), boot_id="again"))).content.decode()
+    fields = fields_of(later)
     answer = post("/runs/log/take/", fields | {"tie": load[1]})
     assert answer.status_code == 302
     run = models.Run.objects.get(pk=load[1].removeprefix("load:"))

@@ -37,7 +37,7 @@ from wetside.runs.load_check import load_check
 from wetside.runs.readings import Objection, objection_to_reading
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import pause_points
-from wetside.runs.state import LEGAL_MOVES, Entry, Status, move_of, objection
+from wetside.runs.state import LEGAL_MOVES, Entry, Status, ended_s, move_of, objection
 from wetside.runs.trim import correction_now
 
 if TYPE_CHECKING:
@@ -104,6 +104,8 @@ def decide(state: State, command: c.Command, now: Moment) -> Decision:
         return _tell_time(state, command)
     if isinstance(command, c.Post):
         return _checked(state, _post(state, command, when.s, doubtful=when.doubtful), when.s)
+    if when.doubtful and isinstance(command, c.Incidence) and state.status in (Status.ENDED, Status.ABANDONED):
+        return _checked(state, _decided(state, command, ended_s(state)), when.s)
     if when.doubtful and isinstance(command, c.Tell | c.Reading | c.Incidence | c.Look):
         return _refused("runs.refused.clock", known_s=state.known_s)
     made = _decided(state, command, when.s)

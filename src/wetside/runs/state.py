@@ -31,6 +31,7 @@ from wetside.runs.events import (
     Unreadable,
 )
 from wetside.runs.moment import RunClock, TimeFrom
+from wetside.runs.script import HANG
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -242,6 +243,18 @@ def apply(state: State, entry: Entry) -> State:
     return applied._replace(known_s=max(state.known_s, entry.at_s), certain_s=certain_s)
 
 
+def ended_s(state: State) -> float:
+    """When a run that is over ended, on its own clock. [s]"""
+    hung = state.stamps.get(HANG)
+    return state.known_s if hung is None else hung.at_s
+
+
+def _is_told_after_all(state: State, event: Event) -> bool:
+    """Whether what is told holds at any time: which sheet it was, and what went wrong in a run that is over."""
+    over = state.status in (Status.ENDED, Status.ABANDONED)
+    return isinstance(event, Identified | Lost) or (over and isinstance(event, Noted))
+
+
 def _applied(state: State, entry: Entry) -> State:
     """State with the content of an entry that nothing speaks against."""
     event, at_s = entry.event, entry.at_s
@@ -269,6 +282,8 @@ def _applied(state: State, entry: Entry) -> State:
         shift = Shift(event.shift_s, event.why, event.density, at_s)
         return state._replace(shifts={**state.shifts, event.act: shift})
     if isinstance(event, Noted):
+        if entry.doubtful:  # told days after the run: counted back from its end
+            at_s = ended_s(state)
         found = IncidentAt(event.what, at_s - event.ago_s, at_s, event.text, event.sheets, entry.name)
         return state._replace(incidents=(*state.incidents, found))
     if isinstance(event, Identified):
@@ -288,7 +303,7 @@ def objection(state: State, entry: Entry) -> str | None:
         event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened | SetAside
     ):
         return None
-    if entry.doubtful and not isinstance(event, Identified | Lost):  # which sheet it was is true at any time
+    if entry.doubtful and not _is_told_after_all(state, event):
         return "runs.contested.clock"
     if isinstance(event, Done):
         return _objection_to_act(state, event, entry.at_s - event.ago_s)

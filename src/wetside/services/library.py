@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from wetside.planning.library import Library
@@ -24,7 +25,23 @@ def load_library(rows: Path | None = None) -> Library:
     WetsideError
         Naming file, line and field of every row of the folder that cannot be taken.
     """
-    library = Library(
+    return _shipped() if rows is None else _with_own(rows)
+
+
+@cache
+def _shipped() -> Library:
+    """Ours, read once in a process: it comes with the program and never changes while that runs."""
+    return _library(None)
+
+
+def _with_own(rows: Path) -> Library:
+    library = _library(rows)
+    _ = library.points, library.pairs, library.reciprocity
+    return library
+
+
+def _library(rows: Path | None) -> Library:
+    return Library(
         {
             "points": lambda: _starting_points().load_starting_points(rows),
             "pairs": lambda: _by_key(_starting_points().load_time_pairs(rows)),
@@ -37,9 +54,6 @@ def load_library(rows: Path | None = None) -> Library:
             "temperature_ranges": _temperature_ranges,
         }
     )
-    if rows is not None:
-        _ = library.points, library.pairs, library.reciprocity
-    return library
 
 
 def _starting_points() -> Any:

@@ -33,6 +33,9 @@ DATABASE_ADDRESS = os.environ.get("WETSIDE_DATABASE", "")
 CONNECTION_S = 60
 """How long a thread keeps its connection to the database. Our choice. [s]"""
 
+CACHE_KIB = 16_000
+"""What SQLite keeps of the file in memory for a connection, so that long tables are not read anew. Our choice. [KiB]"""
+
 DEBUG = os.environ.get("WETSIDE_DEBUG") == "1"
 SECRET_KEY = secret_of(DATA_FOLDER)
 LAN = os.environ.get("WETSIDE_LAN", "")
@@ -103,7 +106,8 @@ def _databases() -> dict[str, dict[str, Any]]:
                 # kept is on the disk when the power goes.
                 "transaction_mode": "IMMEDIATE",
                 "timeout": 20,
-                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON;",
+                "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; "
+                f"PRAGMA cache_size=-{CACHE_KIB};",
             },
         }
     }

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.adapters.evening_file import evening_of_text
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.cards.names import short
 from wetside.errors import RefusedError, UnknownNameError
+from wetside.services.records.frozen_documents import document_of, frozen_evening
 from wetside.services.records.runs import find_run, standing
 from wetside.services.records.sheets_names import side_of
 from wetside.wording import sentence
@@ -59,7 +58,7 @@ def order_of_load(plan: models.Plan, load: int) -> LoadingOrder:
     """
     if plan.frozen_at is None:
         raise RefusedError("services.runs.not_frozen", plan=plan.name)
-    document = plan_of_plain(plan.document or {})
+    document = document_of(plan)
     found = next((one for one in document.loads if one.number == load), None)
     if found is None:
         raise UnknownNameError("services.plans.no_load", load=load)
@@ -73,7 +72,7 @@ def _places(
     document: Plan, plan: models.Plan, sheets: tuple[str, ...], kind: str, hung: int
 ) -> tuple[LoadingPlace, ...]:
     films = {sheet.id: sheet.film for sheet in document.sheets}
-    holders = {sheet.label or sheet.holder or "": sheet.holder or "" for sheet in evening_of_text(plan.evening).sheets}
+    holders = {sheet.label or sheet.holder or "": sheet.holder or "" for sheet in frozen_evening(plan.evening).sheets}
     return tuple(
         LoadingPlace(
             number,

@@ -9,11 +9,11 @@ from django.db.models import Count
 from django.utils import timezone
 
 from wetside.adapters.clock import today
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import ConflictError, RefusedError
 from wetside.records import models
 from wetside.services.records.changes import bring_back, change, find, make, remove
 from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets, identities, sheets_of
+from wetside.services.records.frozen_documents import document_of
 from wetside.services.records.instruments import thermometer_checked_last
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
 from wetside.services.records.whole_tables import named, newest_versions, thermometers
@@ -253,7 +253,7 @@ def reckoned(plan: models.Plan) -> Reckoned:
         As the reader of the evening and the planner.
     """
     if plan.frozen_at is not None:
-        return Reckoned("", plan_of_plain(plan.document or {}))
+        return Reckoned("", document_of(plan))
     return reckon(evening_of_plan(plan))
 
 

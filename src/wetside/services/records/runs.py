@@ -6,9 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from django.db import transaction
 
-from wetside.adapters.evening_file import evening_of_text
 from wetside.adapters.machine_clock import moment_now
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import ConflictError, Place, RefusedError, UnknownNameError, WetsideError
 from wetside.planning.factors import coefficient_of
 from wetside.records import models
@@ -20,6 +18,7 @@ from wetside.runs.script_data import require_sound
 from wetside.runs.state import Status
 from wetside.services.library import load_library
 from wetside.services.records.changes import find, make
+from wetside.services.records.frozen_documents import document_of, frozen_evening
 from wetside.services.records.plans_cancelled import cancelled_loads
 from wetside.services.records.runs_learned import kept_vessel, known_of_vessel, vessel_named
 from wetside.services.records.runs_log import SERVER, conduct_of
@@ -239,11 +238,11 @@ def script_of_planned(plan: models.Plan, load: int, *, guided_loading: bool = Fa
     UnknownNameError
         If the plan has no such load.
     """
-    document = plan_of_plain(plan.document or {})
+    document = document_of(plan)
     found = next((one for one in document.loads if one.number == load), None)
     if found is None:
         raise UnknownNameError("services.plans.no_load", load=load)
-    evening = evening_of_text(plan.evening)
+    evening = frozen_evening(plan.evening)
     known = known_of_vessel(vessel_named(found.vessel))
     script = _script(found, document.sheets, evening, known, guided_loading=guided_loading)
     require_sound(script)

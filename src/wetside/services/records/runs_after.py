@@ -9,8 +9,6 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from wetside.adapters.evening_file import evening_of_text
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.chemistry.dilution import parse_dilution
 from wetside.chemistry.fixer import fixer_weight
 from wetside.errors import UnknownNameError, WetsideError
@@ -24,6 +22,7 @@ from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
 from wetside.runs.used import baths_used, is_water, water_ml
 from wetside.services.records.bottles import WASTE, standing
+from wetside.services.records.frozen_documents import document_of, frozen_evening
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_learned import vessel_named
 from wetside.services.records.runs_mixed import Mixed, drawn_for_mixings, mixed_for
@@ -188,7 +187,7 @@ def _evening(run: models.Run) -> Evening | None:
     if run.plan is None or not run.plan.evening:
         return None
     try:
-        return evening_of_text(run.plan.evening)
+        return frozen_evening(run.plan.evening)
     except WetsideError:  # a damaged plan keeps nobody from booking what was poured
         return None
 
@@ -203,7 +202,7 @@ def plan_unread(run: models.Run) -> bool:
 
 def _document(plan: models.Plan) -> PlanDocument | None:
     try:
-        return plan_of_plain(plan.document or {})
+        return document_of(plan)
     except WetsideError:
         return None
 

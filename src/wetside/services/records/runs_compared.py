@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from django.db.models import Prefetch
 
-from wetside.adapters.evening_file import evening_of_text
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.development.ways import Way
 from wetside.errors import RefusedError, UnknownNameError, WetsideError
 from wetside.records import models
@@ -17,6 +15,7 @@ from wetside.runs.fold import is_over
 from wetside.runs.known import Known
 from wetside.runs.used import has_developed
 from wetside.services.records.evenings import identities
+from wetside.services.records.frozen_documents import document_of, frozen_evening
 from wetside.services.records.runs import standing
 from wetside.services.records.runs_log import read_together
 from wetside.services.records.runs_tied import TIED, tied_sheets
@@ -33,7 +32,7 @@ if TYPE_CHECKING:
     from wetside.services.records.runs import Standing
     from wetside.services.run_compared_said import Said
 
-MOST_OFFERED = 60
+MOST_OFFERED = 30
 """Runs that the page offers to pick from, the newest. Our choice. [runs]"""
 
 
@@ -119,8 +118,8 @@ def _document(plan: models.Plan | None) -> PlanDocument | None:
         return None
     try:
         if plan.evening:
-            evening_of_text(plan.evening)
-        return plan_of_plain(plan.document)
+            frozen_evening(plan.evening)
+        return document_of(plan)
     except WetsideError:
         return None
 
@@ -162,7 +161,7 @@ def _known(
 
 def way_of_load(plan: models.Plan, load: Load) -> Way:
     """Way of developing of a load, as the plan's own evening has it."""
-    processes = evening_of_text(plan.evening).processes if plan.evening else ()
+    processes = frozen_evening(plan.evening).processes if plan.evening else ()
     found = next((one for one in processes if plain_name(one.name) == plain_name(load.process)), None)
     return Way.ONE_BATH if found is None else found.way
 

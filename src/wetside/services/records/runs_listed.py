@@ -46,14 +46,18 @@ def running() -> models.Run | None:
 
 def list_runs(page: int = 1) -> tuple[tuple[models.Run, ...], bool]:
     """A page of the runs: those that are on, those that are ready, then the others; and whether there are more."""
-    rank = Case(*(When(state=state, then=Value(value)) for state, value in _RANK.items()), default=Value(2))
     first = (max(1, page) - 1) * PAGE
-    # Loads that are ready stand in the order in which they are developed, the newest plan first.
+    rows = models.Run.kept.select_related("plan").defer("plan__document", "plan__evening")
+    # Loads that are ready stand in the order in which they are developed, those of the plan that was frozen last first.
     frozen = Case(When(state=models.RunState.READY, then=F("plan__frozen_at"))).desc(nulls_last=True)
     load = Case(When(state=models.RunState.READY, then=F("load"))).asc(nulls_last=True)
-    rows = models.Run.kept.select_related("plan").defer("plan__document", "plan__evening")
-    # First which, then what they are: the runs of ten years are sorted by their keys alone.
-    ordered = models.Run.kept.order_by(rank, frozen, load, "-changed_at", "pk").values_list("pk", flat=True)
-    here = list(ordered[first : first + PAGE + 1])
-    found = sorted(rows.filter(pk__in=here[:PAGE]), key=lambda run: here.index(run.pk))
-    return tuple(found), len(here) > PAGE
+    rank = Case(*(When(state=state, then=Value(value)) for state, value in _RANK.items()))
+    open_ones = list(rows.filter(state__in=_RANK).order_by(rank, frozen, load, "-changed_at", "pk"))
+    here = open_ones[first : first + PAGE + 1]
+    if len(here) <= PAGE:
+        # First which, then what they are: the runs of ten years are sorted by their keys alone.
+        past = max(0, first - len(open_ones))
+        others = models.Run.kept.exclude(state__in=_RANK).order_by("-changed_at", "pk").values_list("pk", flat=True)
+        keys = list(others[past : past + PAGE + 1 - len(here)])
+        here += sorted(rows.filter(pk__in=keys), key=lambda run: keys.index(run.pk))
+    return tuple(here[:PAGE]), len(here) > PAGE

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.cards.count import counted
 from wetside.errors import InputError
 from wetside.records import models
 from wetside.services.records.changes import find
 from wetside.services.records.evenings import identities
+from wetside.services.records.frozen_documents import document_of
 from wetside.services.records.plans_cancelled import cancelled_loads
 from wetside.services.records.plans_frozen import load_states_by, runs_of_loads
 
@@ -85,6 +85,6 @@ def next_load(run: models.Run) -> NextLoad | None:
 
 def _waiting(plan: models.Plan, runs: list[models.Run]) -> tuple[PlanDocument, list[int]]:
     """Document of a frozen plan, and its loads that can be started."""
-    document = plan_of_plain(plan.document or {})
+    document = document_of(plan)
     gone = cancelled_loads(plan)
     return document, [one.number for one in load_states_by(runs, document) if one.startable and one.number not in gone]

@@ -11,8 +11,6 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from django.db import transaction
 from django.utils import timezone
 
-from wetside.adapters.evening_file import evening_of_text
-from wetside.adapters.plan_reader import plan_of_plain
 from wetside.development.contrast_time import ELASTICITY
 from wetside.errors import ConflictError, RefusedError
 from wetside.records import models
@@ -20,6 +18,7 @@ from wetside.runs.effects import sheet_effects
 from wetside.runs.schedule import schedule_at
 from wetside.services.records.changes import change, find, make, remove
 from wetside.services.records.evenings import Choices, choices_of, evening_of_sheets
+from wetside.services.records.frozen_documents import document_of, frozen_evening
 from wetside.services.records.plans_cancelled import cancel_rest, rest_back
 from wetside.services.records.plans_frozen import freeze, unfreeze
 from wetside.services.records.plans_reckoned import reckon
@@ -122,7 +121,7 @@ def proposal_of(run: models.Run) -> Proposal:
 
 
 def _base(plan: models.Plan, shown: models.Run | None = None) -> _Base:
-    document = plan_of_plain(plan.document or {})
+    document = document_of(plan)
     runs = list(plan.runs.filter(removed_at=None, rehearsal=False))
     rest = tuple(sorted(run.load for run in runs if run.state == models.RunState.READY))
     looked_at = [run for run in runs if run.state == models.RunState.ENDED and run.facts.get("looks")]
@@ -212,7 +211,7 @@ def _short_evening(base: _Base) -> Evening:
 
     from wetside.planning.documents.evening import Look as EveningLook
 
-    evening = evening_of_text(base.plan.evening)
+    evening = frozen_evening(base.plan.evening)
     loads = {plain_name(sheet.id): sheet.load for sheet in base.document.sheets}
     looked = {plain_name(str(look["sheet"])) for look in base.looks}
     sheets = tuple(

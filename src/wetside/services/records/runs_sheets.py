@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from django.db import transaction
 from django.utils import timezone
 
-from wetside.adapters.plan_reader import plan_of_plain
-from wetside.errors import WetsideError
+from wetside.errors import RefusedError, WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
 from wetside.services.records.changes import change
+from wetside.services.records.frozen_documents import document_of
 from wetside.services.records.runs_tied import TIED, tied_sheets
 from wetside.services.records.sheets import end_sheet, planned_again, wait_again
 from wetside.services.records.sheets_names import UNDEVELOPED
@@ -28,7 +29,7 @@ def sheets_of_run(run: models.Run) -> dict[str, models.Sheet]:
         return tied_sheets(run)
     places = plan.places.filter(load=run.load).select_related("sheet")
     try:
-        document = plan_of_plain(plan.document or {})
+        document = document_of(plan)
     except WetsideError:  # a damaged plan keeps no fact of its runs out: sheets are known by their labels
         return {} if plan.short else {str(place.sheet): place.sheet for place in places}
     by_key = {plain_name(sheet.id): sheet.id for sheet in document.sheets}
@@ -83,6 +84,44 @@ def _undeveloped(run: models.Run, sheet: models.Sheet) -> None:
         wait_again(sheet, why=why)
     else:
         planned_again(sheet, why=why)
+
+
+def untie_sheets(run: models.Run) -> models.Run:
+    """Take back which sheets somebody tied to a run: what the run made developed waits again, the rest stays.
+
+    Parameters
+    ----------
+    run : Run
+        One without a plan.
+
+    Raises
+    ------
+    RefusedError
+        If none is tied, or one has its number as a negative by now.
+    """
+    with transaction.atomic():
+        run = models.Run.objects.select_for_update(of=("self",)).get(pk=run.pk)
+        sheets = tied_sheets(run)
+        if not sheets:
+            raise RefusedError("services.runs_taken.none_tied")
+        numbered = next((sheet for sheet in sheets.values() if sheet.negative), None)
+        if numbered is not None:
+            raise RefusedError("services.runs_taken.numbered", sheet=str(numbered), number=numbered.negative)
+        for sheet in sheets.values():
+            if _developed_why(sheet) == f"run: {run.name}"[: models.LABEL_LENGTH]:
+                _undeveloped(run, sheet)
+        facts = {name: value for name, value in run.facts.items() if name != TIED}
+        return change(run, {"facts": facts}, why="sheets not its own")
+
+
+def _developed_why(sheet: models.Sheet) -> str | None:
+    """Reason for which a sheet is developed or lost; None where it still waits."""
+    why = None
+    for version in sheet.history.all():  # the newest first
+        if version.state in UNDEVELOPED:
+            break
+        why = version.history_change_reason
+    return why
 
 
 def lost_follow(run: models.Run, state: State) -> None:

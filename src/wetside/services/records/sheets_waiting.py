@@ -17,8 +17,10 @@ if TYPE_CHECKING:
 
 PAGE = 50
 """Sheets on a page; our choice."""
-LOOKED_BACK = 400
-"""Entries of the history that are asked for sizes in use. Our choice."""
+OTHERS_PAGE = 25
+"""The same of those that wait no more: they are looked up one by one. Our choice."""
+LOOKED_BACK = 150
+"""Entries of the history that are asked for what was written last. Our choice."""
 MADE_LAST = 60
 """New sheets among which those that were kept last are found: a removed one is none of them. Our choice."""
 LONG_DAYS = 30
@@ -252,13 +254,17 @@ def no_longer_waiting(which: str, today: dt.date, page: int = 1) -> SheetPage:
     """
     chosen = Sheet.objects.exclude(removed_at=None) if which == "removed" else Sheet.kept.filter(state=which)
     count = chosen.count()
-    pages = max(1, -(-count // PAGE))
+    pages = max(1, -(-count // OTHERS_PAGE))
     page = min(max(page, 1), pages)
     order = {"removed": "-removed_at", "developed": "-developed_at"}.get(which, "-changed_at")
     here = _developed_last() if which == SheetState.DEVELOPED and page == 1 else None
     if here is None:
         # First which, then what they are: twenty thousand rows are sorted by their keys alone.
-        here = list(chosen.order_by(order, "-made_at").values_list("pk", flat=True)[(page - 1) * PAGE : page * PAGE])
+        here = list(
+            chosen.order_by(order, "-made_at").values_list("pk", flat=True)[
+                (page - 1) * OTHERS_PAGE : page * OTHERS_PAGE
+            ]
+        )
     rows = Sheet.objects.filter(pk__in=here).annotate(since=_since()).select_related("film", "twin", "process", "aim")
     found = sorted(rows, key=lambda sheet: here.index(sheet.pk))
     return SheetPage(count, tuple(_waiting_sheet(sheet, today) for sheet in found), page, pages)
@@ -279,8 +285,10 @@ def _developed_last() -> list[Any] | None:
     sheets = Sheet.objects.filter(pk__in={key for key, _ in seen}).order_by()
     rows = sheets.values_list("developed_at", "made_at", "pk", "state", "removed_at")
     developed = [row for row in rows if row[3] == SheetState.DEVELOPED and row[4] is None and row[0] is not None]
-    found = [row[2] for row in sorted(developed, key=lambda row: row[:2], reverse=True)[:PAGE] if row[0] > oldest]
-    return found if len(found) == PAGE else None
+    found = [
+        row[2] for row in sorted(developed, key=lambda row: row[:2], reverse=True)[:OTHERS_PAGE] if row[0] > oldest
+    ]
+    return found if len(found) == OTHERS_PAGE else None
 
 
 def known_words() -> dict[str, list[str]]:

@@ -17,6 +17,7 @@ from wetside.adapters.plan_reader import plan_of_plain
 from wetside.errors import ConflictError, InputError, ManyErrors, OutOfRangeError, Place, RefusedError, WetsideError
 from wetside.planning.documents.films import Film, FilmTime
 from wetside.records import models
+from wetside.services.library import load_library
 from wetside.services.plan_evening import PlainAnswers, evening_of_answers, vessel_of_text
 from wetside.services.records.bottles import evening_bottles
 from wetside.services.records.changes import change, make
@@ -79,9 +80,7 @@ class Known(NamedTuple):
 
 def known_names() -> Known:
     """Films, developers and vessels of the records, and the published names after them."""
-    from wetside.adapters.starting_points import load_starting_points
-
-    points = load_starting_points(None)
+    points = load_library().points
     processes = models.ProcessVersion.objects.filter(process__removed_at=None).order_by("process", "-version")
     typed = [f"{one.developer} {one.dilution}".strip() for one in processes]
     return Known(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from functools import cache
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from django.db.models import F, IntegerField, Value
 from django.db.models.functions import Cast
@@ -11,7 +12,7 @@ from wetside.records import models
 from wetside.services.records.page_reads import once
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from django.db.models import QuerySet
 
@@ -32,25 +33,42 @@ def together(queries: Sequence[QuerySet[Any]]) -> list[list[Any]]:
     records : list of list
         As many as there are queries.
     """
-    own = [_columns(query.model) for query in queries]
+    return _records(_joined(queries))
+
+
+class _Joined(NamedTuple):
+    """A question for several tables: each table's model and columns, all columns in their order, and the query."""
+
+    own: tuple[tuple[Any, Mapping[tuple[str, str], Any]], ...]
+    layout: tuple[tuple[str, str], ...]
+    query: Any
+
+
+def _joined(queries: Sequence[QuerySet[Any]]) -> _Joined:
+    own = tuple((query.model, _columns(query.model)) for query in queries)
     # One column for each name and kind that any of the tables has, empty where a table has it not.
-    layout = {column: field for columns in own for column, field in columns.items()}
+    layout = {column: field for _, columns in own for column, field in columns.items()}
     rows = [
         query.order_by().values_list(
             Value(rank, output_field=IntegerField()),
             *(
-                F(column[0]) if column in own[rank] else Cast(Value(None), output_field=field)
+                F(column[0]) if column in own[rank][1] else Cast(Value(None), output_field=field)
                 for column, field in layout.items()
             ),
         )
         for rank, query in enumerate(queries)
     ]
     first, *others = rows
-    found: list[list[Any]] = [[] for _ in queries]
-    for rank, *values in first.union(*others, all=True):
-        read = dict(zip(layout, values, strict=True))
-        names = [name for name, _ in own[rank]]
-        found[rank].append(queries[rank].model.from_db(first.db, names, [read[column] for column in own[rank]]))
+    return _Joined(own, tuple(layout), first.union(*others, all=True))
+
+
+def _records(joined: _Joined) -> list[list[Any]]:
+    found: list[list[Any]] = [[] for _ in joined.own]
+    names = [[name for name, _ in columns] for _, columns in joined.own]
+    places = [[joined.layout.index(column) for column in columns] for _, columns in joined.own]
+    query = joined.query.all()
+    for rank, *values in query:
+        found[rank].append(joined.own[rank][0].from_db(query.db, names[rank], [values[at] for at in places[rank]]))
     return found
 
 
@@ -67,8 +85,14 @@ def named(table: type) -> list[Any]:
 
 
 def _read_named() -> dict[type, list[Any]]:
-    found = together([table.kept.all() for table in NAMED])  # type: ignore[attr-defined]  # each is a kept record
+    found = _records(_named_query())
     return {table: sorted(rows, key=_order) for table, rows in zip(NAMED, found, strict=True)}
+
+
+@cache
+def _named_query() -> _Joined:
+    """The question for the small tables, put together once: that takes longer than to ask it."""
+    return _joined([table.kept.all() for table in NAMED])  # type: ignore[attr-defined]  # each is a kept record
 
 
 def _order(record: Any) -> str:

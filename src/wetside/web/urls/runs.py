@@ -21,6 +21,7 @@ urlpatterns = [
     path("runs/new/", runs.new, name="run_new"),
     path("runs/log/", runs_taken.look, name="run_log"),
     path("runs/log/take/", runs_taken.take, name="run_log_take"),
+    path("runs/<uuid:key>/untie/", runs_taken.untie, name="run_untie"),
     path("runs/compare/", runs_compare.compare, name="run_compare"),
     path("runs/<uuid:key>/", runs.run, name="run"),
     path("runs/<uuid:key>/rules.json", runs_live.rules, name="run_rules"),

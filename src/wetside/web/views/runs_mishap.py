@@ -13,6 +13,7 @@ from wetside.adapters.machine_clock import moment_now
 from wetside.cards.count import counted_first
 from wetside.errors import WetsideError
 from wetside.runs.events import OF_SHEETS, Incident
+from wetside.runs.fold import is_over
 from wetside.services.records.runs_after import run_with_plan
 from wetside.services.records.runs_mishap import LOST, Mishaps, mishaps_of, take_mishap_back, tell_mishap
 from wetside.services.run_terminal import say
@@ -58,6 +59,7 @@ def _page(request: HttpRequest, found: Mishaps, mistakes: Mapping[str, str] | No
         "found": found,
         "title": _title(found),
         "kinds": [(one, sentence(f"web.mishap.{one}", {})) for one in ORDER],
+        "over": is_over(found.state),
         "what": typed.get("what", LOST if found.sheets else Incident.OTHER.value),
         "ago": typed.get("ago_s", ""),
         "words": typed.get("text", ""),

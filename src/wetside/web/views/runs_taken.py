@@ -11,14 +11,17 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST
 
 from wetside.adapters.run_log_read import require_size
-from wetside.errors import InputError, Place, WetsideError
+from wetside.errors import InputError, Place, RefusedError, WetsideError
 from wetside.services.records import runs_taken as service
+from wetside.services.records.runs import find_run
+from wetside.services.records.runs_sheets import untie_sheets
 from wetside.services.records.runs_tied import NO_TIES, Ties
 from wetside.web.forms.entry import mistakes_of
 from wetside.wording import speak_error
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from uuid import UUID
 
     from django.http import HttpRequest, HttpResponse
 
@@ -67,6 +70,18 @@ def take(request: HttpRequest) -> HttpResponse:
         return _preview(request, data, looked, mistakes_of(error))
     messages.success(request, _said(taken))
     return redirect("run", key=taken.run.pk)
+
+
+@require_POST
+def untie(request: HttpRequest, key: UUID) -> HttpResponse:
+    """Take back which sheets were tied to a run."""
+    try:
+        untie_sheets(find_run(key))
+    except RefusedError as error:
+        messages.error(request, speak_error(error))
+        return redirect("run", key=key)
+    messages.success(request, gettext("No sheet is tied to it any more. Take its log in again to tie others."))
+    return redirect("run", key=key)
 
 
 def _said(taken: service.Taken) -> str:

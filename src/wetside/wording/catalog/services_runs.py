@@ -25,7 +25,7 @@ SENTENCES = {
     "services.runs.count": N_("{field} is {value}, and is counted from 1 to {largest}. Load the page anew."),
     "services.runs.no_bath": N_("{value:plain} °C is no bath: {low_c:temp} to {high_c:temp}. Look at the thermometer."),
     "services.runs.no_vessel": N_(
-        "No vessel of the archive is called {value:quoted}. There are {known:list}; or leave it out: then a typical drum's "
+        "No vessel of the archive is called {value:quoted}. Known: {known:list}. Or leave it out: then a typical drum's "
         "times hold."
     ),
     "services.runs.no_vessels": N_(

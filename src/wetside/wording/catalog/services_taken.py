@@ -23,5 +23,9 @@ SENTENCES = {
         "No record with the label {sheet:quoted} is offered by that name. Pick anew."
     ),
     "services.runs_taken.sheet_twice": N_("This record is {other:quoted} already. One record is one sheet."),
+    "services.runs_taken.none_tied": N_("No sheet is tied to this run: nothing is to be taken back."),
+    "services.runs_taken.numbered": N_(
+        "{sheet:quoted} hangs by this run as {number:quoted}. Take the number off on the sheet's page first."
+    ),
     "services.runs_taken.no_such_load": N_("That load was begun or changed meanwhile. Look at the log again."),
 }
