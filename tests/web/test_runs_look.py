@@ -45,7 +45,7 @@ def test_looked_at_proposed_taken_and_undone(get, post, run, plan, django_assert
     assert post(address, typed).status_code == 302
     with django_assert_max_num_queries(12):
         page = get(address).content.decode()
-    assert re.search(r"\d+ sheets that wait would get another time", page)
+    assert re.search(r"<h1>[A-Z][a-z]+ sheets that wait would get another time</h1>", page)
     assert "Too hard" in page
     assert "How sure" in page
     seen = re.search(r'name="seen" value="([0-9a-f]+)"', page)[1]

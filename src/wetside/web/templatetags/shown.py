@@ -16,7 +16,7 @@ from django.template.defaultfilters import floatformat as framework_floatformat
 
 from wetside.adapters.clock import zone_mark
 from wetside.units import f_of_c
-from wetside.wording import decimal, manner, sentence, shown, speak_error
+from wetside.wording import decimal, known_codes, manner, sentence, shown, speak_error
 from wetside.wording.fixed import fixed_figures
 
 if TYPE_CHECKING:
@@ -85,6 +85,19 @@ def together(text: object) -> str:
     '20.0_°C, 300_ml in 5 places'
     """
     return _PARTED.sub(TIE, str(text))
+
+
+@register.filter
+def first_word(count: int) -> str:
+    """Number as a word with a capital, to begin a title.
+
+    Examples
+    --------
+    >>> first_word(5), first_word(40)
+    ('Five', '40')
+    """
+    code = f"cards.number.{count}"
+    return (sentence(code, {}) if code in known_codes("cards") else str(count)).capitalize()
 
 
 @register.filter
