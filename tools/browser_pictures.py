@@ -82,6 +82,7 @@ def walk(page: Any) -> str:
     page.locator('[name="meant.filter"]').fill("4")
     page.get_by_role("button", name="Filter forgotten").click()
     page.wait_for_selector("[aria-pressed=true]")
+    page.wait_for_selector("#reckoned h2:has-text('on the film')")
     take(page, "mishap", "#mishaps")
     page.goto("/sheets/list/")
     page.locator("#pasted").fill(PASTED)

@@ -45,7 +45,7 @@ as "$bin/initdb" -D "$folder/data" -U wetside -A trust -E UTF8 --locale=C.UTF-8 
     { cat "$folder/log" >&2; exit 1; }
 # Tests only: nothing here outlives the command, so that nothing waits for the disk.
 as "$bin/postgres" -D "$folder/data" -k "$folder/socket" -c listen_addresses= -c fsync=off -c full_page_writes=off \
-    -c max_connections=60 -c log_min_messages=fatal >>"$folder/log" 2>&1 &
+    -c jit=off -c max_connections=60 -c log_min_messages=fatal >>"$folder/log" 2>&1 &
 tries=0
 until "$bin/psql" -h "$folder/socket" -U wetside -d postgres -qAtc 'select 1' >/dev/null 2>&1; do
     tries=$((tries + 1))

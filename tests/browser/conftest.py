@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
     from pathlib import Path
 
+    from tests.browser.runs_made import Made
+
 CHROMIUM = shutil.which("chromium")
 WIDTHS = {"desktop": (1280, 900), "phone": (390, 844)}
 
@@ -69,6 +71,23 @@ def empty_darkroom(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("empty") / "darkroom"
     stop_server(start_server(folder))
     return folder
+
+
+@pytest.fixture(scope="session")
+def made(empty_darkroom: Path, tmp_path_factory: pytest.TempPathFactory) -> Made:
+    """A darkroom with two runs that are over; made once, and copied for each test."""
+    from tests.browser.runs_made import made_in
+
+    return made_in(tmp_path_factory.mktemp("looked-over") / "darkroom", empty_darkroom)
+
+
+@pytest.fixture
+def server_of_runs(made: Made, tmp_path: Path) -> Iterator[Server]:
+    """Program on a copy of that darkroom."""
+    shutil.copytree(made.folder, tmp_path / "darkroom")
+    started = start_server(tmp_path / "darkroom")
+    yield started
+    stop_server(started)
 
 
 @pytest.fixture

@@ -1,13 +1,18 @@
-"""Every page that links lead to, in the demo darkroom: one of each address, at both widths, in three lights."""
+"""Every page that links lead to, in the demo darkroom with two runs that are over: at both widths, in three lights."""
 
 from __future__ import annotations
 
 import re
 from collections import deque
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import urldefrag, urlsplit
 
+import pytest
 from playwright.sync_api import expect
+
+if TYPE_CHECKING:
+    from tests.browser.conftest import Server
+    from tests.browser.runs_made import Made
 
 KEY = re.compile(r"[0-9a-f]{8}-[0-9a-f-]{27}")
 SMALLEST_TARGET_PX = 24
@@ -46,19 +51,23 @@ SMALL = """(least) => {
   return small;
 }"""
 
+TWICE_THE_SIZE = "document.documentElement.style.fontSize = '200%'"
+ONCE_THE_SIZE = "document.documentElement.style.fontSize = ''"
+"""WCAG 2.1, success criterion 1.4.4; on a telephone, where the room is least."""
 NAMELESS = """() => [...document.querySelectorAll("a[href]")]
   .filter((link) => !link.textContent.trim() && !link.getAttribute("aria-label"))
   .filter((link) => !link.querySelector("img[alt], svg title"))
   .map((link) => link.outerHTML.slice(0, 120))"""
 
 
+@pytest.fixture
+def server(server_of_runs: Server) -> Server:
+    """Pages of the darkroom with runs that are over."""
+    return server_of_runs
+
+
 def furnish_more(page: Any) -> None:
-    """Holders, a lot, a frozen plan and a rehearsal that is on: what the demo leaves to its user."""
-    page.locator(".freeze button").click()
-    page.wait_for_selector("text=What was frozen")
-    page.get_by_role("link", name="Run sheet").first.click()
-    page.get_by_role("button", name="Rehearse it with water").click()
-    page.wait_for_url("**/runs/*/")
+    """Holders and a lot: what the demo leaves to its user."""
     page.goto("/holders/lots/")
     expect(page.locator("html[data-outbox=ready]")).to_be_attached()
     page.locator("#t-film").fill("Tolland 100")
@@ -80,13 +89,38 @@ def pattern(address: str) -> str:
     return re.sub(r"/[0-9]+(?=/|$)", "/N", path)
 
 
-def test_every_page_that_links_lead_to(page: Any, server: Any, axe_findings: Any, sideways: Any) -> None:
+def beside_the_links(page: Any, made: Made) -> list[str]:
+    """Pages of one address in another state than the one that the links lead to first."""
+    page.goto(f"/plans/{made.plan}/loads/3/")
+    page.get_by_role("button", name="Rehearse it with water").click()
+    page.wait_for_url("**/runs/*/")
+    rehearsal = urlsplit(page.url).path
+    page.goto(f"/runs/{made.other}/after/")
+    page.get_by_role("button", name="Book it so").click()
+    page.wait_for_selector("text=Undo the whole booking")
+    page.goto(f"/runs/{made.other}/hanging/")
+    with page.expect_navigation():
+        page.get_by_role("button", name="The order is not known").click()
+    page.goto("/sheets/?show=developed")
+    developed = page.locator("main th a").first.get_attribute("href")
+    return [
+        f"/plans/{made.plan}/loads/1/",
+        f"/plans/{made.plan}/loads/3/",
+        f"/runs/{made.one}/",
+        f"/runs/{made.one}/after/",
+        f"/runs/{made.one}/hanging/",
+        f"/runs/{made.other}/",
+        f"/runs/{made.other}/after/",
+        f"/runs/compare/?one={made.one}&other={made.other}",
+        f"{developed}",
+        rehearsal,
+    ]
+
+
+def test_every_page_that_links_lead_to(page: Any, made: Made, server: Any, axe_findings: Any, sideways: Any) -> None:
     """Answered, titled, clean to axe, no wider than the screen, targets large enough, links with names."""
-    page.goto("/")
-    page.get_by_role("button", name="Furnish the demo darkroom").click()
-    page.wait_for_selector("a.bar:visible")
     furnish_more(page)
-    waiting, known = deque(["/", urlsplit(page.url).path]), {"/"}
+    waiting, known = deque(["/", *beside_the_links(page, made)]), {"/"}
     wrong: list[str] = []
     lights = ("dark", "dim")
     visited, desktop = 0, page.viewport_size["width"] > 1000
@@ -101,6 +135,11 @@ def test_every_page_that_links_lead_to(page: Any, server: Any, axe_findings: Any
         found = [f"h1: {page.locator('h1').count()} of them"] if page.locator("h1:visible").count() != 1 else []
         if (by := sideways(page)) > 0:
             found.append(f"{by} px wider than the screen")
+        if not desktop:
+            page.evaluate(TWICE_THE_SIZE)
+            if (by := sideways(page)) > 0:
+                found.append(f"{by} px wider than the screen with text of twice the size")
+            page.evaluate(ONCE_THE_SIZE)
         found += [f"a link without a name: {link}" for link in page.evaluate(NAMELESS)]
         found += [f"too small: {target}" for target in page.evaluate(SMALL, SMALLEST_TARGET_PX)]
         # Each page at one of the widths, and the other lights in turn: the audit is what takes the time.

@@ -266,6 +266,15 @@ def test_two_devices_act_on_one_run(browser: Any, server: Server) -> None:
     until(first, "document.querySelector('[data-run-tell]').textContent.includes('the developer is in')", timeout=8000)
     rules = told_facts(first)
     assert (rules["seq"], rules["stamps"], rules["contested"]) == (3, {}, 0)
+    # A second tab of the first device, which does not come through: the tab beside it hands over what was told there.
+    tab = first.context.new_page()
+    tab.route("**/facts", lambda route: route.abort())
+    tab.goto(address)
+    tab.wait_for_selector(READY)
+    tab.keyboard.press("PageDown")
+    until(second, "document.querySelector('[data-run-tell]').textContent.includes('the stop is in')", timeout=8000)
+    rules = told_facts(first)
+    assert (rules["seq"], list(rules["stamps"]), rules["contested"]) == (4, ["1.full"], 0), "once, and by nobody twice"
     assert wrong == []
     for page in (first, second):
         page.context.close()

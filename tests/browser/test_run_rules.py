@@ -122,3 +122,45 @@ def test_what_an_answer_makes_is_what_the_core_would_write(any_page: Any) -> Non
                     [rules, step["facts"]],
                 )
     assert compared >= 4
+
+
+CLOCKS = """async ([tie, then]) => {
+  const { RunClock } = await import('/static/web/run/clock.js');
+  let steady = 50, wall = 1000000, names = 0;
+  const clock = new RunClock(() => steady, () => wall, () => `stretch ${++names}`);
+  if (tie.kept) clock.byKept({ run_s: 300, wall_s: wall - tie.passed_s, origin_ms: 0, doubtful: !!tie.doubtful });
+  else clock.byServer(300, 0, steady, steady);
+  const seen = [];
+  for (const { steady_s = 0, wall_s = 0, hidden = false } of then) {
+    steady += steady_s;
+    wall += wall_s;
+    const found = clock.settle(hidden);
+    const now_s = clock.now();
+    seen.push([found, now_s === null ? null : Math.round(now_s * 1000) / 1000]);
+  }
+  return seen;
+}"""
+ON = {"steady_s": 10, "wall_s": 10}
+
+
+@pytest.mark.parametrize(
+    ("tie", "then", "seen"),
+    [
+        # A page that is loaded anew while the server is dead has the wall clock alone: it goes on by what has passed.
+        ({"kept": True, "passed_s": 4.0}, [ON], [["same", 314.0]]),
+        # By no more than a time server steers it back, nothing has passed, and the time is still shown.
+        ({"kept": True, "passed_s": -0.004}, [ON], [["same", 310.0]]),
+        ({"kept": True, "passed_s": -1.9}, [ON], [["same", 310.0]]),
+        # Further back, a day later, or in doubt before: no time that could be wrong.
+        ({"kept": True, "passed_s": -2.1}, [ON], [["same", None]]),
+        ({"kept": True, "passed_s": 86400.0}, [ON], [["same", None]]),
+        ({"kept": True, "passed_s": 4.0, "doubtful": True}, [ON], [["same", None]]),
+        # Tied to the server, the steady clock decides: steered, set back, slept, set forward before one's eyes.
+        ({}, [{"steady_s": 10, "wall_s": 8.1}], [["same", 310.0]]),
+        ({}, [{"steady_s": 10, "wall_s": -3600}, ON], [["set-back", 310.0], ["same", 320.0]]),
+        ({}, [{"steady_s": 10, "wall_s": 100, "hidden": True}, ON], [["slept", 400.0], ["same", 410.0]]),
+        ({}, [{"steady_s": 10, "wall_s": 100}, ON], [["doubtful", None], ["same", None]]),
+    ],
+)
+def test_where_the_two_clocks_of_a_device_part(any_page: Any, tie: Any, then: Any, seen: Any) -> None:
+    assert any_page.evaluate(CLOCKS, [tie, then]) == seen

@@ -114,7 +114,7 @@ def b5_at_the_page(room: Darkroom) -> list[str]:
     page.locator("summary", has_text="Something went wrong").click()
     page.locator("#p-ago").fill("2:20")
     page.locator("#p-text").fill("turned by hand")
-    page.get_by_role("button", name="Note it for every sheet of the load").click()
+    page.get_by_role("button", name="Note it").click()
     until(page, "document.querySelector('[data-run-said]').textContent.includes('Noted')")
     room.to(480)
     page.keyboard.press("t")
@@ -169,7 +169,9 @@ def test_b5_cut_in_the_developer(darkroom: Darkroom, clock: MovedClock, terminal
         assert (actual_s, planned_s) == (pytest.approx(other[0], abs=2), other[1])
         assert (density, percent) == (pytest.approx(other[2], abs=0.01), pytest.approx(other[3], abs=0.4))
     for lines in (at_page, at_terminal):
-        assert any("for every sheet of the load: the power went (turned by hand)" in line for line in lines), lines
+        assert any("for every sheet that it could reach: the power went (turned by hand)" in line for line in lines), (
+            lines
+        )
 
 
 def b4_in_the_dark(room: Darkroom) -> list[str]:
@@ -233,7 +235,7 @@ def b4_in_the_dark(room: Darkroom) -> list[str]:
     page.locator("summary", has_text="Something went wrong").click()
     page.locator("#p-ago").fill("9:59:59")
     page.locator("#p-what").select_option("light")
-    note = page.get_by_role("button", name="Note it for every sheet of the load")
+    note = page.get_by_role("button", name="Note it")
     note.click()
     until(page, "document.querySelector('[data-run-said]').textContent.includes('within the run')")
     page.locator("#p-ago").fill("0:10")
@@ -288,7 +290,9 @@ def test_b4_lights_out(darkroom: Darkroom, clock: MovedClock, terminal: Any, tmp
     assert len(found) == 11
     assert "8 left" not in found
     for lines in (at_page, at_terminal):
-        assert any(line.strip().endswith("for every sheet of the load: light came in.") for line in lines), lines
+        assert any(line.strip().endswith("for every sheet that it could reach: light came in.") for line in lines), (
+            lines
+        )
     for sheet, (actual_s, planned_s, density, percent) in found.items():
         assert (actual_s, planned_s) == (pytest.approx(same[sheet][0], abs=2), same[sheet][1])
         assert (density, percent) == (0.0, pytest.approx(same[sheet][3], abs=0.5))

@@ -60,6 +60,15 @@ def test_the_way_from_the_last_bath_to_the_file(
     page.wait_for_selector("text=after its last liquid")
     page.get_by_role("link", name="Which sheet hangs where?").click()
     look(*LIGHTS)
+    page.get_by_role("link", name="One is lost, scratched, or stuck to another?").click()
+    page.locator("#m-what").select_option("scratched")
+    page.get_by_role("button", name="Keep it").press("Enter")
+    page.wait_for_selector("#m-sheets-m")
+    page.wrong.clear()
+    look(*LIGHTS)
+    page.locator("[name=sheets]").last.press("Space")
+    page.get_by_role("button", name="Keep it").press("Enter")
+    page.wait_for_selector("h1:has-text('which is where?')")
     clips = page.locator(".clips select")
     names = [one for one in clips.first.locator("option").evaluate_all("all => all.map(one => one.value)") if one]
     page.get_by_role("button", name="They hang so").press("Enter")
@@ -76,6 +85,7 @@ def test_the_way_from_the_last_bath_to_the_file(
     story = page.locator(".run-told").inner_text()
     assert "Hung on clip 1." in story
     assert "the power went." in story
+    assert "seen to be scratched." in story
     assert "B 101" in page.locator("p.lead").inner_text()
     look("dark")
     page.goto(f"/runs/{run}/after/")

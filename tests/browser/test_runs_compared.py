@@ -2,71 +2,22 @@
 
 from __future__ import annotations
 
-import os
-import shutil
-import subprocess
-import sys
 from itertools import cycle
-from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import pytest
-from tests.browser.conftest import start_server, stop_server
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable
 
     from tests.browser.conftest import Server
-
-ROOT = Path(__file__).resolve().parents[2]
-MADE = """
-import django
-django.setup()
-from tests.fixtures.run_records import develop, moment_of_run
-from wetside.runs.fact import Fact
-from wetside.services.records import demo, plans_frozen, runs
-plan = plans_frozen.freeze(demo.make_demo())
-one = develop(runs.open_planned(plan.pk, 1))
-other = develop(runs.open_planned(plan.pk, 2), late_s=40.0)
-late = moment_of_run(one, 500.0)
-runs.hand_over(one, [Fact("done", 1, late.at_utc, late.boot_s, late.boot_id, "b" * 32, 1, {"act": "2.full"})])
-print(one.pk, other.pk)
-"""
-
-
-class Made(NamedTuple):
-    """A data folder with two runs of the demo evening, and their identities."""
-
-    folder: Path
-    one: str
-    other: str
-
-
-@pytest.fixture(scope="module")
-def made(empty_darkroom: Path, tmp_path_factory: pytest.TempPathFactory) -> Made:
-    """Two runs that a simulated photographer has done, one with a fact that is contested; made once for both widths."""
-    folder = tmp_path_factory.mktemp("looked-over") / "darkroom"
-    shutil.copytree(empty_darkroom, folder)
-    environment = {
-        **os.environ,
-        "WETSIDE_DATA": str(folder),
-        "DJANGO_SETTINGS_MODULE": "wetside.web.settings",
-        "PYTHONPATH": os.pathsep.join([str(ROOT), str(ROOT / "src")]),
-    }
-    done = subprocess.run(
-        [sys.executable, "-c", MADE], env=environment, capture_output=True, text=True, check=False, timeout=120
-    )
-    assert done.returncode == 0, done.stderr
-    return Made(folder, *done.stdout.split()[-2:])
+    from tests.browser.runs_made import Made
 
 
 @pytest.fixture
-def server(made: Made, tmp_path: Path) -> Iterator[Server]:
-    """Program on a copy of that folder."""
-    shutil.copytree(made.folder, tmp_path / "darkroom")
-    started = start_server(tmp_path / "darkroom")
-    yield started
-    stop_server(started)
+def server(server_of_runs: Server) -> Server:
+    """Pages of the darkroom with runs that are over."""
+    return server_of_runs
 
 
 def test_runs_are_looked_over(

@@ -165,6 +165,52 @@ def test_two_tabs_of_one_device_send_each_item_once(device, server) -> None:
     assert receipts(server) == 3
 
 
+@pytest.mark.parametrize("device", [(390, 844)], indirect=True, ids=["phone"])
+def test_the_same_act_in_two_tabs_of_which_one_is_cut_off(device, server) -> None:
+    """A sheet entered twice is one sheet and a question; a mishap told twice is one mishap; nothing is sent twice."""
+    cut, through = opened(device), opened(device)
+    cut.route("**/outbox/**", lambda route: route.abort())
+    sent: list[tuple[int, int]] = []
+
+    def noted(answer) -> None:
+        if answer.request.method == "POST" and answer.url.endswith("/outbox/"):
+            sent.append((answer.request.post_data_json["number"], answer.status))
+
+    device.on("response", noted)
+    device.set_offline(True)
+    enter(cut, "1 left")
+    enter(through, "1 left")
+    device.set_offline(False)
+    for page in (cut, through):
+        refused = page.locator("[data-outbox-refused]")
+        expect(refused).to_contain_text("waits already", timeout=15_000)
+        expect(refused.locator("li")).to_have_count(1)
+    assert kept(server) == ["1 left"]
+    assert sorted(sent) == [(1, 200), (2, 422)]
+    through.get_by_role("button", name="Drop").click()
+    expect(cut.locator("[data-outbox-refused]").get_by_role("button", name="Mend")).to_have_count(0)
+
+    enter(cut, "2 left")
+    expect(cut.locator("[data-rows] li").first).to_contain_text("sent")
+    assert kept(server) == ["1 left", "2 left"], "sent by the other tab"
+
+    key = cut.locator("[data-rows] li a").first.get_attribute("href", timeout=5000)
+    for page in (cut, through):
+        page.goto(key)
+        ready(page)
+    device.set_offline(True)
+    cut.get_by_role("button", name="Double exposure").click()
+    expect(through.locator(".not-sent")).to_be_visible()
+    through.get_by_role("button", name="Double exposure").click()
+    expect(said(cut)).to_contain_text("2 not sent yet")
+    device.set_offline(False)
+    for page in (cut, through):
+        expect(said(page)).not_to_contain_text("not sent yet", timeout=15_000)
+    through.reload()
+    expect(through.get_by_role("button", name="Double exposure")).to_have_attribute("aria-pressed", "true")
+    assert sorted(number for number, _ in sent) == [1, 2, 3, 4, 5]
+
+
 def test_a_refused_item_is_shown_and_mended_and_the_others_go_on(device, server) -> None:
     """It does not stand in the way of what comes after it."""
     page = opened(device)

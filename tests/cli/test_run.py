@@ -169,6 +169,8 @@ def test_keys_for_a_look_for_what_went_wrong_and_for_giving_up(tmp_path: Path) -
         clock.to(7 * 60 - 30)
         at.until(r"Drain developer soon. Next: stop, in your hand\? What went wrong")
         at.answer("l 0:10 the door\n", "Noted for every sheet")
+        at.answer("i", "What went wrong")
+        at.answer("s #2\n", "There is no place 2")
         at.answer("g", "Give the run up")
         at.answer("n\n", "Not given up")
         at.answer("g", "Give the run up")

@@ -14,6 +14,7 @@ _spec.loader.exec_module(_fixtures)
 archives = _fixtures.archives
 filled_template = _fixtures.filled_template
 begun_template = _fixtures.begun_template
+filled_export = _fixtures.filled_export
 filled = _fixtures.filled
 begun = _fixtures.begun
 server_archive = _fixtures.server_archive

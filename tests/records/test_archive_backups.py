@@ -54,6 +54,19 @@ def backups(archive):
     return json.loads(archive.run("backup", "--list", "--json").out)["backups"]
 
 
+@pytest.fixture(scope="session")
+def started_template(filled_template, tmp_path_factory):
+    """The filled archive after its first start, which made a backup."""
+    archive = filled_template.copy(tmp_path_factory.mktemp("started") / "darkroom")
+    assert told(start(archive)) == ["backed_up"]
+    return archive
+
+
+@pytest.fixture
+def started(started_template, tmp_path):
+    return started_template.copy(tmp_path / "started")
+
+
 def test_a_start_makes_a_backup_unless_nothing_changed(filled) -> None:
     """The first start makes one that is read back; the second finds the same bytes; a change makes another."""
     first = start(filled)
@@ -137,42 +150,39 @@ def replace_by_another(database):
 
 
 @pytest.mark.parametrize("hurt", [damage_header, damage_middle, cut_short, empty, lose, replace_by_another])
-def test_damage_stops_the_start_and_the_way_back_is_named(filled, archives, tmp_path, hurt) -> None:
+def test_damage_stops_the_start_and_the_way_back_is_named(started, filled_export, archives, tmp_path, hurt) -> None:
     """Nothing begins empty: the file stays, the newest whole backup is named, and going back keeps the damaged file."""
-    before = _exported(filled, archives, tmp_path / "before")
-    start(filled)
-    (backup,) = backups(filled)
-    database = filled.folder / "darkroom.sqlite3"
+    (backup,) = backups(started)
+    database = started.folder / "darkroom.sqlite3"
     hurt(database)
     left = database.read_bytes() if database.exists() else None
-    ran = start(filled)
+    ran = start(started)
     assert ran.code == 3, ran.out
     assert f"wetside backup --restore {backup['name']}" in ran.out
     assert (database.read_bytes() if database.exists() else None) == left
-    checked = filled.run("check")
+    checked = started.run("check")
     assert checked.code == 5
     assert backup["name"] in checked.out.replace("\n", " ").replace("       ", "")
-    assert filled.run("export", tmp_path / "no").code == 3
-    back = filled.run("backup", "--restore", backup["name"])
+    assert started.run("export", tmp_path / "no").code == 3
+    back = started.run("backup", "--restore", backup["name"])
     assert back.code == 0, back.err
-    kept = list(filled.folder.glob("darkroom-before-*.sqlite3"))
+    kept = list(started.folder.glob("darkroom-before-*.sqlite3"))
     assert [one.read_bytes() for one in kept] == ([left] if left is not None else [])
-    assert start(filled).code == 0
-    assert _exported(filled, archives, tmp_path / "after") == before
+    assert start(started).code == 0
+    assert _exported(started, archives, tmp_path / "after") == filled_export
 
 
-def test_a_harmed_backup_is_passed_over(filled) -> None:
+def test_a_harmed_backup_is_passed_over(started) -> None:
     """A backup whose bytes changed is neither offered nor restored; the check names it."""
-    start(filled)
-    filled.run("Sandhythe", python=ADD_A_FILM)
-    start(filled)
-    newest, older = backups(filled)
-    damage_middle(filled.folder / "backups" / newest["name"])
-    refused = filled.run("backup", "--restore", newest["name"])
+    started.run("Sandhythe", python=ADD_A_FILM)
+    start(started)
+    newest, older = backups(started)
+    damage_middle(started.folder / "backups" / newest["name"])
+    refused = started.run("backup", "--restore", newest["name"])
     assert refused.code == 3
-    assert newest["name"] in filled.run("check").out.replace("\n       ", " ")
-    lose(filled.folder / "darkroom.sqlite3")
-    ran = start(filled)
+    assert newest["name"] in started.run("check").out.replace("\n       ", " ")
+    lose(started.folder / "darkroom.sqlite3")
+    ran = start(started)
     assert older["name"] in ran.out
     assert newest["name"] not in ran.out
 
@@ -185,11 +195,10 @@ def test_without_any_backup_damage_is_told_too(filled) -> None:
     assert "no backup that is whole" in ran.out
 
 
-def test_a_misspelt_backup_has_a_nearest(filled) -> None:
+def test_a_misspelt_backup_has_a_nearest(started) -> None:
     """A slip of the pen names what was meant."""
-    start(filled)
-    (backup,) = backups(filled)
-    ran = filled.run("backup", "--restore", backup["name"].replace("start", "stat"))
+    (backup,) = backups(started)
+    ran = started.run("backup", "--restore", backup["name"].replace("start", "stat"))
     assert ran.code == 2
     assert backup["name"] in ran.err
 

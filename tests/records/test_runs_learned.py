@@ -75,7 +75,7 @@ def test_three_runs_that_agree_are_offered_and_nothing_is_adopted_by_itself(vess
     found = taught(vessel, "drain_s")
     assert (found.kept, found.lesson.values, found.offered) == (20.0, (14.0, 15.0, 15.0), 15.0)
     (said,) = taught_said([found])
-    assert said.said == "From three runs: 14 s, 15 s, 15 s. You have 20 s."
+    assert said.said == "From three runs: 14 s, 15 s, 15 s. Stated: 20 s."
     assert find(models.Vessel, vessel.pk).drain_s == 20.0
     learned.adopt(vessel, found, vessel.revision)
     now = find(models.Vessel, vessel.pk)

@@ -117,6 +117,42 @@ def test_a_test_is_looked_at_before_it_is_kept(client) -> None:
     assert len(films.find_film(film.pk).facts["tests"]) == 1
 
 
+def test_a_second_time_is_added_to_the_first(client) -> None:
+    """Readings of one time are kept, the second time alone is pasted later, and can be taken out again."""
+    film = films.save_film({"name": "Tolland 100"})
+    lines = [line for line in CURVES.strip().splitlines() if not line.startswith("#")]
+    times = sorted({line.split(",")[0] for line in lines[1:]}, key=float)
+    first, second = ("\n".join([lines[0], *(x for x in lines[1:] if x.split(",")[0] == t)]) for t in times[:2])
+    client.post(f"/films/{film.pk}/tests/new/", {**TEST, "readings": first, "act": "keep"}, headers=HOST)
+    page = read(client, f"/films/{film.pk}/")
+    assert "?onto=0" in page
+    address = f"/films/{film.pk}/tests/new/?onto=0"
+    text = read(client, address)
+    assert "kept already" in text
+    assert 'id="f-developer"' not in text
+    before = films.find_film(film.pk)
+    sent = {"onto": "0", "readings": second, "revision": before.revision}
+    looked = client.post(address, {**sent, "act": "look"}, headers=HOST).content.decode()
+    both = len(first.splitlines()) + len(second.splitlines()) - 2
+    assert heading(looked).startswith(f"{both} readings")
+    assert films.find_film(film.pk).facts == before.facts
+    kept = client.post(address, {**sent, "act": "keep"}, headers=HOST)
+    assert kept.status_code == 302
+    (test,) = films.find_film(film.pk).facts["tests"]
+    assert len(test["rows"]) == both
+    assert test["developer"] == "Brackwater"
+    again = client.post(address, {**sent, "readings": second, "act": "look", "revision": ""}, headers=HOST)
+    assert heading(again.content.decode()).startswith(f"{both} readings")
+    minutes, log_h, _ = second.splitlines()[1].split(",")[:3]
+    other = {**sent, "readings": f"dev_min,log_h,density\n{minutes},{log_h},3.9\n"}
+    assert "stands a density of" in client.post(address, other, headers=HOST).content.decode()
+    assert "Take them out again" in read(client, kept["Location"])
+    client.post(f"/films/{film.pk}/tests/0/part/", headers=HOST)
+    assert films.find_film(film.pk).facts == before.facts
+    assert client.post(f"/films/{film.pk}/tests/0/part/", headers=HOST).status_code == 404
+    assert client.get(f"/films/{film.pk}/tests/new/?onto=7", headers=HOST).status_code == 404
+
+
 def test_every_error_of_readings_and_conditions_is_told_at_once(client) -> None:
     """A wrong density and a wrong dilution: both are said, with line and field, and nothing is kept."""
     film = films.save_film({"name": "Tolland 100"})

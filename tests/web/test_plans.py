@@ -211,7 +211,12 @@ def test_freezing_loads_noted_and_all_taken_back(get, post, plan) -> None:
     assert post(f"{address}choose/", {}).status_code == 422
     assert post(f"{address}loads/1/developed/", {"time": "yesterday"}).status_code == 422
     assert post(f"{address}loads/1/developed/", {"time": "7:35"}).status_code == 302
-    assert "Noted as developed for 7:35" in get(f"{address}loads/1/").content.decode()
+    load = get(f"{address}loads/1/")
+    assert "Noted as developed for 7:35" in load.content.decode()
+    assert heading(load) == "Load 1 is developed"
+    assert heading(get(address)) == "One of six loads is developed"
+    assert "run sheet to print" in load.content.decode()
+    assert "for those who share the house" in get(address).content.decode()
     assert post(f"{address}unfreeze/").status_code == 422
     assert post(f"{address}loads/1/not-developed/").status_code == 302
     assert post(f"{address}unfreeze/").status_code == 302

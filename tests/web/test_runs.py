@@ -11,6 +11,7 @@ import pytest
 from wetside.records import models
 from wetside.services.records import demo, plans_frozen, runs
 from wetside.services.records.changes import make
+from wetside.services.records.vessels import make_vessel
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 HOST = {"host": "127.0.0.1"}
@@ -93,6 +94,19 @@ def test_a_word_that_is_missing_is_told_beside_its_field(post) -> None:
     assert not models.Run.objects.exists()
 
 
+def test_a_quick_run_may_name_its_vessel(get, post) -> None:
+    """Not asked where no drum is kept; one that is gone is told beside its field; a kept one is the run's."""
+    assert 'name="vessel"' not in get("/runs/new/").content.decode()
+    make_vessel({"name": "long drum", "kind": "drum", "places": 6, "min": "300 ml", "max": "1 l", "pour": "12 s"})
+    assert "long drum: 12 s, 15 s" in get("/runs/new/").content.decode()
+    gone = post("/runs/new/", {**QUICK, "vessel": "short drum"})
+    assert gone.status_code == 422
+    assert "No vessel of the archive is called" in gone.content.decode()
+    answer = post("/runs/new/", {**QUICK, "vessel": "long drum"})
+    assert answer.status_code == 302
+    assert models.RunEvent.objects.get(seq=1).data["script"]["vessel"] == "long drum"
+
+
 def test_a_load_of_a_frozen_plan_starts_from_its_pages(post, get) -> None:
     """Start on the plan, go on from the load's page; a second start goes to the same run."""
     plan = plans_frozen.freeze(demo.make_demo())
@@ -141,6 +155,7 @@ def test_from_load_to_load_and_to_the_evenings_end(post, get) -> None:
     """A run that is over starts the next load, a rehearsal its own; cancelled ones are passed over."""
     plan = plans_frozen.freeze(demo.make_demo())
     post(f"/plans/{plan.pk}/loads/1/run/", {"rehearsal": "on"})
+    assert heading(get("/runs/")) == "Six loads are ready, one rehearsal is ready"
     rehearsal = _over(models.Run.kept.get(plan=plan, rehearsal=True))
     assert "Now load 1 itself" in get(f"/runs/{rehearsal.pk}/").content.decode()
     post(f"/plans/{plan.pk}/loads/1/run/")
@@ -253,7 +268,7 @@ def test_too_much_at_once_is_refused(send, run) -> None:
     assert answer.json()["seq"] == 501
 
 
-def test_what_is_not_there_is_404(send, get) -> None:
+def test_what_is_not_there_is_404(send, get, client, run) -> None:
     """A run that is gone, for every address."""
     gone = "00000000-0000-0000-0000-000000000000"
     for address in ("facts", "commands"):
@@ -261,6 +276,9 @@ def test_what_is_not_there_is_404(send, get) -> None:
         assert send(f"/runs/{gone}/{address}", body).status_code == 404
     assert get(f"/runs/{gone}/rules.json").status_code == 404
     assert get(f"/runs/{gone}/watch").status_code == 404
+    head = client.head(f"/runs/{run.pk}/watch", headers={"host": "127.0.0.1"})
+    assert (head.status_code, head["Content-Type"], head.content) == (200, "text/event-stream", b"")
+    assert client.head(f"/runs/{gone}/watch", headers={"host": "127.0.0.1"}).status_code == 404
 
 
 def test_a_program_asks_and_is_told(send, run) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from tests.fixtures.run_records import develop, moment_of_run
 
@@ -56,6 +58,8 @@ def test_planned_and_actual_stand_on_the_page_of_a_run_that_is_over(get, both, d
     get(address)
     with django_assert_max_num_queries(12):
         page = get(address).content.decode()
+    title = r"<h1[^>]*>The run is over: \+0\.\d\d density by the clock alone</h1>"
+    assert re.search(title, page), "40 s late, and no temperature was read"
     assert "Planned and actual" in page
     assert "Developed in effect, by the clock" in page
     assert "not read" in page

@@ -136,6 +136,20 @@ def test_a_mishap_is_one_tap_that_keeps_what_was_typed(client, tolland) -> None:
     assert "\N{MINUS SIGN}2 stops on the film: under" in text
 
 
+def test_a_mishap_that_cannot_be_reckoned_yet_is_not_nothing(client, tolland) -> None:
+    """A forgotten filter without its factor went wrong all the same."""
+    sheet = add_sheet({"label": "5", "film": "Tolland 100"})
+    fields = {"label": "5", "film": "Tolland 100", "meant.time": "2 s"}
+    page = f"/sheets/{sheet.pk}/reckon/"
+    assert "Nothing went wrong" in post(client, page, fields, 200).content.decode()
+    told = post(client, page, {**fields, "mishaps": "filter-forgotten"}, 200).content.decode()
+    assert "What it is on the film is not known yet" in told
+    assert "its factor is missing" in told
+    assert "Nothing went wrong" not in told
+    known = {**fields, "mishaps": "filter-forgotten", "meant.filter": "4"}
+    assert "\N{MINUS SIGN}2 stops on the film" in post(client, page, known, 200).content.decode()
+
+
 def test_the_reckoning_follows_what_is_typed_and_writes_nothing(client, tolland) -> None:
     """Also where a field cannot be read yet."""
     sheet = add_sheet({"holder": "3 left", "film": "Tolland 100"})

@@ -23,7 +23,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 LOG_FORMAT = 1
-_HEADER = {"wetside": "run", "format": LOG_FORMAT}
+HEADER = {"wetside": "run", "format": LOG_FORMAT}
+"""First line of every log."""
 
 
 class FileLog:
@@ -88,13 +89,13 @@ class FileLog:
         self.torn_bytes = len(data) - end
         if not lines:
             # New, or cut off in its first line: nothing was taken yet.
-            if data and not _line(_HEADER).startswith(data):
+            if data and not line_of(HEADER).startswith(data):
                 raise UnreadableError("files.runlog.not_a_log", place=Place(str(self.path)))
             os.ftruncate(self._file, 0)
-            self._write(_line(_HEADER))
+            self._write(line_of(HEADER))
             _force_folder(self.path.parent)
             return []
-        if self._read_line(lines[0], 1) != _HEADER:
+        if self._read_line(lines[0], 1) != HEADER:
             raise UnreadableError("files.runlog.not_a_log", place=Place(str(self.path), 1))
         taken = [Numbered(place, self._fact(line, place + 1)) for place, line in enumerate(lines[1:], 1)]
         if self.torn_bytes:
@@ -137,7 +138,7 @@ class FileLog:
         known = {one.fact.name: one for one in self._taken}
         seqs, new = places_for(facts, known, len(self._taken), expected)
         if new:
-            self._write(b"".join(_line(_plain(one.fact)) for one in new))
+            self._write(b"".join(line_of_fact(one.fact) for one in new))
             self._taken += new
         return Taken(seqs, len(new), len(self._taken))
 
@@ -150,12 +151,14 @@ class FileLog:
         return len(self._taken)
 
 
-def _plain(fact: Fact) -> dict[str, Any]:
+def line_of_fact(fact: Fact) -> bytes:
+    """Line of a log that holds a fact."""
     values = {name: getattr(fact, name) for name in Fact.__dataclass_fields__}
-    return {**values, "at_utc": fact.at_utc.isoformat()}
+    return line_of({**values, "at_utc": fact.at_utc.isoformat()})
 
 
-def _line(value: Any) -> bytes:
+def line_of(value: Any) -> bytes:
+    """Line of a log: the check sum of what follows, and the value as JSON."""
     body = json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
     return b"%08x %b\n" % (zlib.crc32(body), body)
 

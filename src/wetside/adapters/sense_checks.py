@@ -105,6 +105,8 @@ def _check_baths(process: Process, path: FieldPath, findings: Findings) -> None:
                 findings.add((*here, "time"), InputError("files.bath.no_time", does=str(bath.does)))
             if bath.share is not None:
                 findings.add((*here, "share"), ConflictError("files.bath.share_elsewhere", does=str(bath.does)))
+            if bath.second is not None:
+                findings.add((*here, "second"), ConflictError("files.bath.second_part"))
         elif bath.share is not None and bath.time_s is not None:
             findings.add((*here, "share"), ConflictError("files.bath.share_and_time"))
     developing = [(index, bath) for index, bath in baths if bath.does is BathKind.DEVELOP]
@@ -116,9 +118,15 @@ def _check_baths(process: Process, path: FieldPath, findings: Findings) -> None:
     for index, bath in developing:
         if bath.time_s is not None and not two_baths:
             findings.add((*path, "baths", index, "time"), ConflictError("files.bath.develop_time"))
+        if bath.second is not None and not _of_two_parts(process):
+            findings.add((*path, "baths", index, "second"), ConflictError("files.bath.second_part"))
         if process.way is Way.REPLENISHED and bath.after is AfterUse.WASTE:
             findings.add((*path, "baths", index, "after"), ConflictError("files.bath.replenished_thrown"))
     _check_shares(developing, path, findings)
+
+
+def _of_two_parts(process: Process) -> bool:
+    return process.dilution is not None and len(process.dilution.agents) > 1
 
 
 def _check_shares(developing: list[tuple[int, Bath]], path: FieldPath, findings: Findings) -> None:

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.cards.names import capital, clean, label, short
+from wetside.chemistry.tempering import WITHIN_C
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
@@ -102,6 +103,7 @@ def _tempering(load: Load) -> ActRow:
         "temp_c": load.temp_c,
         "shown_c": load.shown_temp_c,
         "thermometer": thermometer_name(load),
+        "within_c": WITHIN_C,
     }
     differs = abs(load.shown_temp_c - load.temp_c) >= 0.05
     code = "cards.act.temper_detail_shown" if differs else "cards.act.temper_detail"

@@ -67,7 +67,15 @@ def _grade(grades: float, *, said: bool) -> str:
     if size == "0":
         return sentence("cards.off.under", {})
     way = "softer" if grades < 0 else "harder"
-    return sentence(f"cards.off.said_{way}" if said else f"cards.off.grade_{way}", {"grades": size})
+    if not said:
+        return sentence(f"cards.off.grade_{way}", {"grades": size})
+    return sentence(f"cards.off.said_{way}{'_many' if _is_many(size) else ''}", {"grades": size})
+
+
+def _is_many(amount: str) -> bool:
+    """Whether it is more than one: ``-2`` and ``1⅔`` are, ``+1`` and ``¾`` are not."""
+    size = amount.lstrip("+-\N{MINUS SIGN}")
+    return size[:1].isdecimal() and size not in ("1", "0")
 
 
 def said_off_aim(off: OffAim) -> str:
@@ -80,6 +88,6 @@ def said_off_aim(off: OffAim) -> str:
     if off.grade_said:
         parts.append(off.grade_said)
     if off.zones and off.zones != "0":
-        parts.append(sentence("cards.off.zone", {"zones": off.zones}))
+        parts.append(sentence("cards.off.zone_many" if _is_many(off.zones) else "cards.off.zone", {"zones": off.zones}))
     parts.append(sentence("cards.off.time", {"percent": off.time}))
     return ", ".join(parts)

@@ -37,7 +37,7 @@ def trouble_card() -> Card:
         _listing("before", ("light", "lost", "wrong_first")),
         _listing("inside", ("motor", "leak", "early", "cold", "stuck")),
         _listing("after", ("no_stop", "look", "order")),
-        _listing("then", ("write", "rest")),
+        _listing("then", ("write", "log", "rest")),
     )
     return Card(sentence("cards.trouble.title", {}), (sentence("cards.trouble.subtitle", {}),), blocks, SMALLEST_PT)
 

@@ -26,6 +26,8 @@ COMMANDS: dict[str, str] = {
     "wash": "baths",
     "paper": "printing",
     "run": "evening",
+    "compare": "logs",
+    "take": "logs",
     "serve": "archive",
     "account": "archive",
     "negative": "printing",

@@ -21,11 +21,11 @@ from wetside.runs import commands as c
 from wetside.runs.cues import CueKind, cues_between
 from wetside.runs.fold import is_over
 from wetside.runs.moment import Moment
-from wetside.runs.simulator import simulate
+from wetside.runs.simulator import FAST, SIMULATED, simulate
 from wetside.runs.state import Status
 from wetside.services.run_terminal import (
     RunAnswers,
-    next_load_said,
+    afterwards_said,
     open_run,
     retired_by,
     say,
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from wetside.runs.conduct import Conduct
+    from wetside.runs.from_plan import KeptVessel
     from wetside.services.run_terminal import OpenRun
 
 FASTEST = 10_000.0
@@ -58,19 +59,37 @@ def run(arguments: argparse.Namespace) -> int:
     rows = Path(arguments.rows) if arguments.rows else None
     if not 0.0 < arguments.speed <= FASTEST:
         raise OutOfRangeError("cli.run.speed", place=Place(field="--speed"), value=arguments.speed, most=FASTEST)
+    kept = _kept_vessel(arguments) if answers.vessel is not None and answers.plan is None else None
     if arguments.simulate is not None:
-        return _simulated(answers, rows, arguments.simulate, as_json=arguments.json)
+        return _simulated(answers, rows, kept, arguments.simulate, as_json=arguments.json)
     clock = _Clock(arguments.speed)
-    opened = open_run(answers, clock.now(), rows)
+    opened = open_run(answers, clock.now(), rows, kept)
     if arguments.json:
         return _state_as_json(opened.conduct, clock)
     if is_a_terminal():
         with single_keys():
             code = _live(opened, clock)
         if opened.conduct.state().status is Status.ENDED:
-            print_lines(next_load_said(answers))
+            print_lines(afterwards_said(answers, opened.conduct.state()))
         return code
     return _line_by_line(opened, clock)
+
+
+def _kept_vessel(arguments: argparse.Namespace) -> KeptVessel:
+    """The vessel that was named, out of the archive, which is only read."""
+    from wetside.web.serve import set_up
+
+    set_up(arguments.data)
+    from django.conf import settings
+
+    from wetside.services.archive.opening import open_to_read
+    from wetside.services.records.runs_learned import kept_vessel
+
+    open_to_read(settings.DATA_FOLDER)
+    try:
+        return kept_vessel(arguments.vessel)
+    except WetsideError as error:
+        raise error.at(Place(field="--vessel")) from None
 
 
 class _Clock:
@@ -84,7 +103,7 @@ class _Clock:
         if self.speed == 1.0:
             return now
         more_s = (now.boot_s - self.begun.boot_s) * (self.speed - 1.0)
-        return Moment(now.at_utc + dt.timedelta(seconds=more_s), now.boot_s + more_s, f"{now.boot_id}-fast")
+        return Moment(now.at_utc + dt.timedelta(seconds=more_s), now.boot_s + more_s, f"{now.boot_id}{FAST}")
 
 
 def _run_s(conduct: Conduct, now: Moment) -> float:
@@ -171,7 +190,7 @@ def _line_by_line(opened: OpenRun, clock: _Clock) -> int:
     return ExitCode.OK
 
 
-def _simulated(answers: RunAnswers, rows: Path | None, seed: int, *, as_json: bool) -> int:
+def _simulated(answers: RunAnswers, rows: Path | None, kept: KeptVessel | None, seed: int, *, as_json: bool) -> int:
     """Let the simulated photographer do the run, as fast as the machine can."""
     from wetside.runs.conduct import Conduct
     from wetside.runs.event_log import MemoryLog
@@ -183,8 +202,8 @@ def _simulated(answers: RunAnswers, rows: Path | None, seed: int, *, as_json: bo
         conduct = Conduct(FileLog(Path(answers.log)), "run", "terminal")
     if conduct.state().status is not Status.NOTHING:
         raise OutOfRangeError("cli.run.simulate_new", place=Place(file=answers.log))
-    script = script_of_answers(answers, rows)
-    start = Moment(SIMULATED_EVENING, 1000.0, "simulated")
+    script = script_of_answers(answers, rows, kept)
+    start = Moment(SIMULATED_EVENING, 1000.0, SIMULATED)
     last_s = 0.0
     for happened in simulate(
         conduct, script, random.Random(seed), start, rehearsal=answers.rehearsal, retired=retired_by(answers)

@@ -17,7 +17,15 @@ if TYPE_CHECKING:
 
     from wetside.runs.state import State
 
-INCIDENTS = {"p": Incident.POWER, "l": Incident.LIGHT, "d": Incident.LEAK, "o": Incident.OTHER}
+INCIDENTS = {
+    "p": Incident.POWER,
+    "l": Incident.LIGHT,
+    "d": Incident.LEAK,
+    "s": Incident.SCRATCHED,
+    "k": Incident.STUCK,
+    "w": Incident.TOUCHED,
+    "o": Incident.OTHER,
+}
 """What went wrong, by the letter that tells it."""
 MINUS = "-\N{MINUS SIGN}"
 
@@ -75,15 +83,27 @@ def _looked(text: str) -> c.Command:
 
 
 def _incident(text: str) -> c.Command:
-    """Letter, then how long ago if it was not now, then words: all in one line."""
+    """Letter, then the places of the sheets, how long ago if it was not now, and words: all in one line."""
     letter, _, rest = text.partition(" ")
     what = INCIDENTS.get(letter.lower())
     if what is None:
         raise InputError("cli.run.incident", place=Place(field="i"), value=letter)
+    first, _, after = rest.strip().partition(" ")
+    places: tuple[int, ...] = ()
+    if first.startswith("#"):
+        places, rest = _places(first), after
     ago, _, words = rest.strip().partition(" ")
     if ago[:1].isdigit() and ":" in ago:
-        return c.Incidence(what, typed("i", parse_duration_s, ago), words.strip())
-    return c.Incidence(what, 0.0, rest.strip())
+        return c.Incidence(what, typed("i", parse_duration_s, ago), words.strip(), places=places)
+    return c.Incidence(what, 0.0, rest.strip(), places=places)
+
+
+def _places(text: str) -> tuple[int, ...]:
+    """Places such as ``#2,5``."""
+    figures = [one for one in text.lstrip("#").split(",") if one]
+    if not figures or not all(one.isascii() and one.isdecimal() and len(one) < 4 for one in figures):
+        raise InputError("cli.run.incident_places", place=Place(field="i"), value=text)
+    return tuple(int(one) for one in figures)
 
 
 def _given_up(text: str) -> c.Command:

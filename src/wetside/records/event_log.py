@@ -32,10 +32,15 @@ class StoredLog:
     ----------
     also : callable, optional
         Gets the run's key and the facts that are new, within the transaction that keeps them.
+    within : bool
+        Whether an append is part of a transaction that the caller began, and stands or falls with it.
     """
 
-    def __init__(self, also: Callable[[str, tuple[Numbered, ...]], None] | None = None) -> None:
+    def __init__(
+        self, also: Callable[[str, tuple[Numbered, ...]], None] | None = None, *, within: bool = False
+    ) -> None:
         self._also = also
+        self._within = within
 
     def append(self, run: str, facts: Sequence[Fact], *, expected: int) -> Taken:
         """Take facts; see :meth:`wetside.runs.event_log.EventLog.append`.
@@ -46,7 +51,7 @@ class StoredLog:
             If there is no such run.
         """
         try:
-            with transaction.atomic(durable=True):
+            with transaction.atomic(durable=not self._within):
                 return self._append(run, facts, expected)
         except IntegrityError as error:
             raise ConflictError("records.log.moved_on", expected=expected) from error

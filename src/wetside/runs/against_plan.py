@@ -143,7 +143,13 @@ def _sheets(state: State, script: Script) -> Iterator[PlanLine]:
     before = script.agent_ratio
     worth = None
     area = sum(sheet.area_cm2 * sheet.weight for sheet in script.sheets)
-    if before and check.agent_ratio and area > 0 and script.concentrate_ml > 0:
+    if (
+        len(state.in_liquid) < len(script.sheets)
+        and before
+        and check.agent_ratio
+        and area > 0
+        and script.concentrate_ml > 0
+    ):
         reference_ml = script.concentrate_ml / (area / UNIT_AREA_CM2) / before
         share = log(
             activity_ratio(reference_ml * check.agent_ratio, reference_ml)
@@ -154,7 +160,7 @@ def _sheets(state: State, script: Script) -> Iterator[PlanLine]:
         "sheets",
         Note("runs.actual.sheets"),
         Note("runs.actual.count", {"count": len(script.sheets)}),
-        Note("runs.actual.count_lost", {"count": check.left, "lost": state.lost}),
+        Note("runs.actual.count_lost", {"count": len(state.sheets), "lost": state.lost}),
         worth,
     )
 

@@ -89,11 +89,13 @@ class Identify:
 
 @dataclass(frozen=True, slots=True)
 class Incidence:
-    """Something went wrong, so long ago. [s]"""
+    """Something went wrong, so long ago [s]; with the sheets that it was seen on, by their names or places from 1."""
 
     what: Incident = Incident.OTHER
     ago_s: float = 0.0
     text: str = ""
+    sheets: tuple[str, ...] = ()
+    places: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

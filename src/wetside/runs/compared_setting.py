@@ -180,8 +180,8 @@ def _agent(one: Side, other: Side) -> Iterator[Difference]:
 
 
 def _given_ml(side: Side) -> float | None:
-    """Stock or concentrate to a unit of film, weighted, for the sheets that were not lost. [ml]"""
-    area = sum(sheet.area_cm2 * sheet.weight for sheet in side.script.sheets if sheet.id not in side.state.lost)
+    """Stock or concentrate to a unit of film, weighted, for the sheets that it saw. [ml]"""
+    area = sum(sheet.area_cm2 * sheet.weight for sheet in side.script.sheets if sheet.id in side.state.in_liquid)
     if area <= 0 or side.script.concentrate_ml <= 0:
         return None
     return side.script.concentrate_ml / (area / UNIT_AREA_CM2)

@@ -93,10 +93,12 @@ def _wheres(side: Side) -> Note | None:
 
 
 def _incidents(side: Side) -> Note | None:
-    kinds = tuple(sorted({incident.what.value for incident in side.state.incidents}))
-    if not kinds:
+    found = {(incident.what.value, incident.sheets) for incident in side.state.incidents}
+    if side.state.lost:
+        found.add(("lost", tuple(side.state.lost)))
+    if not found:
         return Note("runs.compared.no_incident")
-    return Note("runs.compared.incident_value", {"kinds": kinds})
+    return Note("runs.compared.incident_value", {"incidents": tuple(sorted(found))})
 
 
 def missing_facts(one: Side, other: Side, per_c: float | None) -> Iterator[Missing]:

@@ -20,6 +20,10 @@ if TYPE_CHECKING:
 
 MOST_TRIES = 20
 """Two devices that write at once are told apart within a few tries; more is a fault of the log. [1]"""
+MOVED_ON = "runs.log.moved_on"
+"""Another device wrote first."""
+NAME_TAKEN = "runs.log.other_fact"
+"""A name that is known already, with another content."""
 
 
 class Conduct:
@@ -54,18 +58,28 @@ class Conduct:
             self._state = fold(self._facts)
         return self._state
 
-    def do(self, command: Command, now: Moment) -> Decision:
+    def do(self, command: Command, now: Moment, *, seen: int | None = None) -> Decision:
         """Decide on a command and append what comes of it.
 
         Where another device wrote meanwhile, its facts are read and the command is decided anew.
 
+        Parameters
+        ----------
+        command : Command
+        now : Moment
+        seen : int, optional
+            How many facts there were when the command was thought of; it is not meant for a log with more.
+
         Raises
         ------
         ConflictError
-            If the log stays busy.
+            If the log stays busy, or has more facts than were seen.
         """
         for _ in range(MOST_TRIES):
-            decision = decide(self.state(), command, now)
+            state = self.state()
+            if seen is not None and len(self._facts) != seen:
+                raise ConflictError(MOVED_ON, expected=seen, last=len(self._facts))
+            decision = decide(state, command, now)
             if not decision.events:
                 return decision
             known = len(self._facts)
@@ -74,7 +88,8 @@ class Conduct:
             try:
                 self.log.append(self.run, facts, expected=known)
             except ConflictError as error:
-                if error.code != "runs.log.moved_on":
+                # This device's next number is taken where another page of it wrote first: the log has moved on too.
+                if error.code not in (MOVED_ON, NAME_TAKEN):
                     raise
                 continue
             self.state()
@@ -94,7 +109,7 @@ class Conduct:
             try:
                 self.log.append(self.run, facts, expected=len(self._facts))
             except ConflictError as error:
-                if error.code != "runs.log.moved_on":
+                if error.code != MOVED_ON:
                     raise
                 continue
             self.state()

@@ -10,8 +10,10 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.runs import commands as c
+from wetside.runs.bath_limits import COLDEST_C, HOTTEST_C, is_of_a_bath
 from wetside.runs.cues import act_params
 from wetside.runs.events import (
+    OF_SHEETS,
     Abandoned,
     Done,
     Doubted,
@@ -32,10 +34,10 @@ from wetside.runs.events import (
 )
 from wetside.runs.expected import act_for_answer, doubt_about
 from wetside.runs.load_check import load_check
-from wetside.runs.readings import COLDEST_C, HOTTEST_C, Objection, objection_to_reading
+from wetside.runs.readings import Objection, objection_to_reading
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import pause_points
-from wetside.runs.state import LEGAL_MOVES, Entry, Status, move_of, objection
+from wetside.runs.state import LEGAL_MOVES, Entry, Status, ended_s, move_of, objection
 from wetside.runs.trim import correction_now
 
 if TYPE_CHECKING:
@@ -102,6 +104,8 @@ def decide(state: State, command: c.Command, now: Moment) -> Decision:
         return _tell_time(state, command)
     if isinstance(command, c.Post):
         return _checked(state, _post(state, command, when.s, doubtful=when.doubtful), when.s)
+    if when.doubtful and isinstance(command, c.Incidence) and state.status in (Status.ENDED, Status.ABANDONED):
+        return _checked(state, _decided(state, command, ended_s(state)), when.s)
     if when.doubtful and isinstance(command, c.Tell | c.Reading | c.Incidence | c.Look):
         return _refused("runs.refused.clock", known_s=state.known_s)
     made = _decided(state, command, when.s)
@@ -127,9 +131,7 @@ def _decided(state: State, command: c.Command, now_s: float) -> Decision:
     if isinstance(command, c.Identify):
         return _identify(state, command)
     if isinstance(command, c.Incidence):
-        if not 0.0 <= command.ago_s <= now_s:
-            return _refused("runs.refused.ago", ago_s=command.ago_s)
-        return Decision((Noted(command.what, command.ago_s, command.text),), said=(Said("runs.said.noted"),))
+        return _incident(state, command, now_s)
     if isinstance(command, c.Abandon):
         return Decision((Abandoned(command.why),), said=(Said("runs.said.abandoned"),))
     return _refused("runs.refused.unknown")
@@ -161,8 +163,8 @@ def _tell(state: State, command: c.Tell, now_s: float) -> Decision:
         if due.due_s is None or due.due_s > now_s:
             return _refused("runs.refused.not_due", act=key)
         ago_s = now_s - due.due_s
-    if not (math.isfinite(ago_s) and 0.0 <= ago_s <= now_s):
-        return _refused("runs.refused.ago", ago_s=ago_s)
+    if not 0.0 <= ago_s <= now_s:
+        return _refused_ago(ago_s)
     doubt = doubt_about(state, schedule, key, now_s - ago_s)
     known = act_params(due, schedule)
     if doubt is None:
@@ -192,6 +194,8 @@ def _reading(state: State, command: c.Reading, now_s: float) -> Decision:
     if not (math.isfinite(high_c) and abs(high_c) <= 15.0):
         return _refused("runs.refused.offset", value=high_c)
     event = Read(command.shown_c, command.where, high_c, command.instrument or script.thermometer)
+    if not is_of_a_bath(event):  # ice, by an instrument that shows too much
+        return _refused("runs.refused.offset", value=high_c)
     told = Said("runs.said.reading", {"temp_c": event.true_c, "where": command.where.value})
     if command.where is Where.POURED_OUT:
         return Decision((event,), said=(told,))
@@ -252,6 +256,10 @@ def _lose(state: State, command: c.Lose, now_s: float) -> Decision:
         sheet = at
     if sheet not in state.sheets:
         return _refused("runs.refused.sheet", sheet=sheet, sheets=state.sheets)
+    if state.status is not Status.READY:
+        return Decision(
+            (Lost(sheet),), said=(Said("runs.said.lost_wet", {"sheet": sheet, "count": len(state.sheets) - 1}),)
+        )
     check = load_check(state._replace(lost=(*state.lost, sheet)))
     params = {
         "sheet": sheet,
@@ -262,6 +270,29 @@ def _lose(state: State, command: c.Lose, now_s: float) -> Decision:
     }
     code = "runs.said.lost" if check.agent_ratio is None else "runs.said.lost_agent"
     return Decision((Lost(sheet),), said=(Said(code, params),))
+
+
+def _refused_ago(ago_s: float) -> Decision:
+    """Refuse how long ago something was; what is no number cannot be said as a time."""
+    return _refused("runs.refused.ago", ago_s=ago_s) if math.isfinite(ago_s) else _refused("runs.refused.no_time")
+
+
+def _incident(state: State, command: c.Incidence, now_s: float) -> Decision:
+    """What went wrong, of the sheets that it was seen on; a lost one may have been scratched before."""
+    if not 0.0 <= command.ago_s <= now_s:
+        return _refused_ago(command.ago_s)
+    known = () if state.script is None else tuple(sheet.id for sheet in state.script.sheets)
+    if not all(1 <= place <= len(known) for place in command.places):
+        return _refused("runs.refused.place", place=max(command.places, key=abs), count=len(known))
+    named = {*command.sheets, *(known[place - 1] for place in command.places)}
+    wrong = sorted(named - set(known))
+    if wrong:
+        return _refused("runs.refused.sheet", sheet=wrong[0], sheets=state.sheets)
+    if command.what in OF_SHEETS and known and not named:
+        return _refused("runs.refused.whose", sheets=state.sheets)
+    sheets = tuple(name for name in known if name in named)
+    told = Said("runs.said.noted_of", {"sheets": sheets}) if sheets else Said("runs.said.noted")
+    return Decision((Noted(command.what, command.ago_s, command.text, sheets),), said=(told,))
 
 
 def _retire(state: State, command: c.Retire) -> Decision:

@@ -44,7 +44,14 @@ class Incident(StrEnum):
     POWER = "power"
     LIGHT = "light"
     LEAK = "leak"
+    SCRATCHED = "scratched"
+    STUCK = "stuck"
+    TOUCHED = "touched"
     OTHER = "other"
+
+
+OF_SHEETS = (Incident.SCRATCHED, Incident.STUCK, Incident.TOUCHED)
+"""What happens to single sheets: told of one that nobody names, it would tell nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,12 +148,13 @@ class EndMoved:
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """Something went wrong so many seconds before it was told. [s]"""
+    """Something went wrong so many seconds before it was told [s]; ``sheets`` are those that it was told of, if any."""
 
     KIND: ClassVar[str] = "noted"
     what: Incident
     ago_s: float = 0.0
     text: str = ""
+    sheets: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,7 +238,7 @@ EVENTS: Mapping[str, type[Any]] = {
 }
 """Every kind that may be written."""
 
-VERSIONS: Mapping[str, int] = dict.fromkeys(EVENTS, 1) | {"opened": 2, "read": 2}
+VERSIONS: Mapping[str, int] = dict.fromkeys(EVENTS, 1) | {"opened": 2, "read": 2, "noted": 2}
 """Version in which each kind is written now."""
 
 
@@ -258,6 +266,12 @@ def _flag(value: Any) -> bool:
     return value
 
 
+def _list(value: Any) -> list[Any]:
+    if not isinstance(value, list):
+        raise TypeError(value)
+    return value
+
+
 _READERS: Mapping[str, Callable[[Any], Any]] = {
     "str": _text,
     "float": _number,
@@ -269,6 +283,7 @@ _READERS: Mapping[str, Callable[[Any], Any]] = {
     "Pause": lambda value: Pause(_text(value)),
     "Script": script_of_data,
     "tuple[Pause, ...]": lambda value: tuple(Pause(_text(one)) for one in value),
+    "tuple[str, ...]": lambda value: tuple(_text(one) for one in _list(value)),
     "tuple[str, ...] | None": lambda value: None if value is None else tuple(_text(one) for one in value),
 }
 """How each type of field is read from plain data."""

@@ -41,6 +41,25 @@ class Handling(NamedTuple):
     drain_s: float
 
 
+class KeptVessel(NamedTuple):
+    """A vessel of the archive, for a run without a plan: what it is called, what it is, and what is known of it.
+
+    ``learned`` says whether pour and drain were learned in runs, not only stated; ``tau_s`` how fast it follows its
+    jacket [s], ``jacket_off_c`` by how much that stands above what is meant [C]; None where nobody learned it.
+    """
+
+    name: str
+    kind: str
+    handling: Handling
+    learned: bool = False
+    tau_s: float | None = None
+    jacket_off_c: float | None = None
+
+
+POURED_KINDS = (VesselKind.DRUM, VesselKind.TUBES)
+"""Vessels that a run without a plan can be in: liquids are poured into them, and all sheets have one time."""
+
+
 def script_of_load(
     load: Load,
     sheets: Iterable[PlannedSheet],
@@ -142,6 +161,7 @@ def quick_script(
     coefficient: TemperatureCoefficient | None = None,
     reads_high_c: float = 0.0,
     floor_s: float = FLOOR_S,
+    kept: KeptVessel | None = None,
 ) -> Script:
     """Script without a plan: film, developer, minutes; the other baths are the usual ones.
 
@@ -160,12 +180,16 @@ def quick_script(
         What the thermometer shows too much. [C]
     floor_s : float
         Shortest developing time that is trusted. [s]
+    kept : KeptVessel, optional
+        The vessel, where it is one of the archive: its pour, drain and jacket hold, and its runs teach it.
 
     Raises
     ------
     OutOfRangeError
         If the time is under half a minute or over a day.
     """
+    if kept is not None:
+        handling = kept.handling
     if not SHORTEST_S <= time_s <= LONGEST_S:
         raise OutOfRangeError("runs.script.time", value=time_s, low_s=SHORTEST_S, high_s=LONGEST_S)
     pour_s, drain_s = handling or Handling(POUR_S, DRAIN_S)
@@ -180,8 +204,8 @@ def quick_script(
         name=film,
         developer=developer,
         dilution="",
-        vessel="",
-        vessel_kind=VesselKind.DRUM.value,
+        vessel="" if kept is None else kept.name,
+        vessel_kind=VesselKind.DRUM.value if kept is None else kept.kind,
         clock=process.clock,
         stop=stop_of_acts(acts, 1),
         time_s=time_s,
@@ -190,10 +214,12 @@ def quick_script(
         reads_high_c=reads_high_c,
         per_c=None if coefficient is None else coefficient.per_c,
         span_c=None if coefficient is None else coefficient.span_c,
+        tau_s=None if kept is None else kept.tau_s,
+        jacket_c=None if kept is None or kept.jacket_off_c is None else temp_c + kept.jacket_off_c,
         floor_s=floor_s,
         pour_s=pour_s,
         drain_s=drain_s,
-        learned=handling is not None,
+        learned=handling is not None if kept is None else kept.learned,
     )
 
 

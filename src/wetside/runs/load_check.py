@@ -37,17 +37,17 @@ class Used(NamedTuple):
 
 
 def load_check(state: State) -> LoadCheck:
-    """Volume and agent for the sheets that are left."""
+    """Volume and agent for the sheets that the liquid sees; one that is spoilt in it has had its share."""
     script = state.script
     if script is None:
         return LoadCheck(0, 0.0, 0.0, None)
     weights = {sheet.id: sheet.area_cm2 * sheet.weight for sheet in script.sheets}
     whole = sum(weights.values())
-    left = sum(weights[name] for name in state.sheets)
+    left = sum(weights[name] for name in state.in_liquid)
     ratio = script.agent_ratio
     if ratio is not None:
         ratio = None if left <= 0 or whole <= 0 else ratio * whole / left
-    return LoadCheck(len(state.sheets), script.volume_ml, script.wetting_ml, ratio)
+    return LoadCheck(len(state.in_liquid), script.volume_ml, script.wetting_ml, ratio)
 
 
 def used_liquids(state: State, now_s: float) -> tuple[Used, ...]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from wetside.runs.bath_limits import COLDEST_C, HOTTEST_C, MOST_HIGH_C
 from wetside.runs.events import Where
 
 if TYPE_CHECKING:
@@ -16,10 +17,6 @@ if TYPE_CHECKING:
 
     from wetside.runs.state import ReadingAt
 
-COLDEST_C, HOTTEST_C = 2.0, 60.0
-"""No bath of this house is colder or hotter; a reading beyond is a slip of the finger, or a broken probe. [C]"""
-MOST_HIGH_C = 15.0
-"""An instrument that is further off is of no use. [C]"""
 STALE_S = 30.0
 """Our choice: a reading that is older says nothing of now; in that time a vessel that follows its jacket within five
 minutes closes a tenth of the gap. [s]"""

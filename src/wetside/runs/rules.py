@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from wetside.errors import RefusedError
-from wetside.runs import cues, decide, expected, readings, schedule
+from wetside.runs import bath_limits, cues, decide, expected, schedule
 from wetside.runs.script import (
     HANG,
     LIGHTS_ON,
@@ -118,8 +118,8 @@ def constants() -> dict[str, Any]:
         "early_share": expected.EARLY_SHARE,
         "repeat_s": decide.REPEAT_S,
         "twice_s": decide.TWICE_S,
-        "coldest_c": readings.COLDEST_C,
-        "hottest_c": readings.HOTTEST_C,
+        "coldest_c": bath_limits.COLDEST_C,
+        "hottest_c": bath_limits.HOTTEST_C,
         "most_looked_s": decide.MOST_LOOKED_S,
         "how": [how.value for how in schedule.How],
     }

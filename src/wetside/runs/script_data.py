@@ -67,6 +67,8 @@ def require_sound(script: Script) -> None:
     if not 0 < len(script.acts) <= MOST_ACTS:
         raise OutOfRangeError("runs.script.acts", count=len(script.acts), most=MOST_ACTS)
     for act in script.acts:
+        if not all(isinstance(text, str) for text in (act.key, act.anchor, act.does)):
+            raise UnreadableError("runs.script.act_order", act=str(act.key), anchor=str(act.anchor))
         numbers = [act.offset_s, *(value for value in (act.duration_s, act.volume_ml) if value is not None)]
         if not all(isinstance(value, int | float) and math.isfinite(value) and value >= 0 for value in numbers):
             raise OutOfRangeError("runs.script.act_time", act=act.key)

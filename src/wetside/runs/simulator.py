@@ -32,6 +32,10 @@ STEP_S = 0.5
 """Time between two looks of the simulated photographer at the run. [s]"""
 MOST_S = 6 * 3600.0
 READING_EVERY_S = 120.0
+SIMULATED = "simulated"
+"""What the start of a simulated machine is called, or begins with where its power was cut."""
+FAST = "-fast"
+"""What is put behind the name of a machine's start where its clock runs faster."""
 
 
 class Chance(Protocol):
@@ -70,6 +74,17 @@ class Sink(NamedTuple):
     cut_to_s: float | None = None
     clock_set_at_s: float | None = None
     clock_set_by_s: float = 0.0
+
+
+def is_played(boot_id: str) -> bool:
+    """Whether a start of a machine is a simulated one, or its clock ran faster: nothing was developed by it.
+
+    Examples
+    --------
+    >>> is_played("simulated"), is_played("6f2a-fast"), is_played("6f2a")
+    (True, True, False)
+    """
+    return boot_id.startswith(SIMULATED) or boot_id.endswith(FAST)
 
 
 class Happened(NamedTuple):

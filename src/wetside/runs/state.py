@@ -11,6 +11,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
+from wetside.runs.bath_limits import is_of_a_bath
 from wetside.runs.events import (
     Abandoned,
     Done,
@@ -30,6 +31,7 @@ from wetside.runs.events import (
     Unreadable,
 )
 from wetside.runs.moment import RunClock, TimeFrom
+from wetside.runs.script import HANG
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -99,12 +101,14 @@ class Shift(NamedTuple):
 
 
 class IncidentAt(NamedTuple):
-    """Something that went wrong, when it began and when it was told. [s]"""
+    """Something that went wrong, when it began and when it was told [s], the sheets it was told of, and its fact."""
 
     what: Incident
     began_s: float
     told_s: float
     text: str
+    sheets: tuple[str, ...] = ()
+    name: Name = ("", 0)
 
 
 class Contested(NamedTuple):
@@ -132,7 +136,7 @@ class State(NamedTuple):
     ``stamps`` when each act was done; ``known_s`` the run has lasted so long as far as
     its clocks agree [s]; ``certain_s`` the same without what rests on a wall clock alone [s]; ``told_s`` when an act
     was last told, taken or not [s]; ``doubt`` the act that was asked back, and when [s]; ``order`` the sheets by clip,
-    with ``identified`` False as long as nobody was asked.
+    with ``identified`` False as long as nobody was asked; ``spoilt`` those of the lost that were in a liquid before.
     """
 
     status: Status = Status.NOTHING
@@ -144,6 +148,7 @@ class State(NamedTuple):
     readings: tuple[ReadingAt, ...] = ()
     set_aside: tuple[AsideAt, ...] = ()
     lost: tuple[str, ...] = ()
+    spoilt: tuple[str, ...] = ()
     shifts: Mapping[str, Shift] = _NO_SHIFTS
     incidents: tuple[IncidentAt, ...] = ()
     identified: bool = False
@@ -166,6 +171,14 @@ class State(NamedTuple):
         return tuple(sheet.id for sheet in self.script.sheets if sheet.id not in self.lost)
 
     @property
+    def in_liquid(self) -> tuple[str, ...]:
+        """Sheets that the baths have seen: those that are left, and those that were spoilt in them or after them."""
+        if self.script is None:
+            return ()
+        dry = set(self.lost) - set(self.spoilt)
+        return tuple(sheet.id for sheet in self.script.sheets if sheet.id not in dry)
+
+    @property
     def places(self) -> tuple[str | None, ...]:
         """Map of the vessel: a lost sheet leaves its place empty."""
         if self.script is None:
@@ -185,7 +198,7 @@ LEGAL_MOVES: Mapping[Status, Mapping[str, Status]] = {
     | {WET: Status.RUNNING, LAST: Status.ENDED, "abandoned": Status.ABANDONED},
     Status.RUNNING: dict.fromkeys((*_UNTIL_THE_END, WET, "identified"), Status.RUNNING)
     | {LAST: Status.ENDED, "abandoned": Status.ABANDONED},
-    Status.ENDED: dict.fromkeys((*_ALWAYS, "identified"), Status.ENDED),
+    Status.ENDED: dict.fromkeys((*_ALWAYS, "identified", "lost"), Status.ENDED),
     Status.ABANDONED: dict.fromkeys(("taken-back", "noted", "resumed", "time-told"), Status.ABANDONED),
 }
 """The one table: what may follow in each status, and which status it leads to. What it does not name is contested."""
@@ -230,6 +243,18 @@ def apply(state: State, entry: Entry) -> State:
     return applied._replace(known_s=max(state.known_s, entry.at_s), certain_s=certain_s)
 
 
+def ended_s(state: State) -> float:
+    """When a run that is over ended, on its own clock. [s]"""
+    hung = state.stamps.get(HANG)
+    return state.known_s if hung is None else hung.at_s
+
+
+def _is_told_after_all(state: State, event: Event) -> bool:
+    """Whether what is told holds at any time: which sheet it was, and what went wrong in a run that is over."""
+    over = state.status in (Status.ENDED, Status.ABANDONED)
+    return isinstance(event, Identified | Lost) or (over and isinstance(event, Noted))
+
+
 def _applied(state: State, entry: Entry) -> State:
     """State with the content of an entry that nothing speaks against."""
     event, at_s = entry.event, entry.at_s
@@ -248,14 +273,18 @@ def _applied(state: State, entry: Entry) -> State:
         aside = AsideAt(at_s, event.shown, event.where, event.instrument, event.code)
         return state._replace(set_aside=(*state.set_aside, aside))
     if isinstance(event, Lost):
-        return state._replace(lost=(*state.lost, event.sheet))
+        wet = state.status is not Status.READY
+        spoilt = (*state.spoilt, event.sheet) if wet else state.spoilt
+        return state._replace(lost=(*state.lost, event.sheet), spoilt=spoilt)
     if isinstance(event, Retired):
         return state._replace(retired=state.retired | {event.pause})
     if isinstance(event, EndMoved):
         shift = Shift(event.shift_s, event.why, event.density, at_s)
         return state._replace(shifts={**state.shifts, event.act: shift})
     if isinstance(event, Noted):
-        found = IncidentAt(event.what, at_s - event.ago_s, at_s, event.text)
+        if entry.doubtful:  # told days after the run: counted back from its end
+            at_s = ended_s(state)
+        found = IncidentAt(event.what, at_s - event.ago_s, at_s, event.text, event.sheets, entry.name)
         return state._replace(incidents=(*state.incidents, found))
     if isinstance(event, Identified):
         return state._replace(identified=True, order=event.order)
@@ -274,12 +303,17 @@ def objection(state: State, entry: Entry) -> str | None:
         event, Resumed | TimeTold | TakenBack | Doubted | Retired | Abandoned | Unreadable | Opened | SetAside
     ):
         return None
-    if entry.doubtful:
+    if entry.doubtful and not _is_told_after_all(state, event):
         return "runs.contested.clock"
     if isinstance(event, Done):
         return _objection_to_act(state, event, entry.at_s - event.ago_s)
+    if isinstance(event, Read):  # no bath is so cold or so hot: a page refuses it, another device may hand it over
+        return None if is_of_a_bath(event) else "runs.contested.absurd"
     if isinstance(event, Lost):
         return None if event.sheet in state.sheets else "runs.contested.sheet"
+    if isinstance(event, Noted):
+        known = () if script is None else {sheet.id for sheet in script.sheets}
+        return None if set(event.sheets) <= set(known) else "runs.contested.sheet"
     if isinstance(event, EndMoved):
         act = None if script is None else script.act(event.act)
         return None if act is not None and act.does in ("drain", "lift") else "runs.contested.act"

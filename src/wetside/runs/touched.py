@@ -35,12 +35,15 @@ def touched_sheets(state: State, schedule: Schedule) -> tuple[Touched, ...]:
     -----
     Light touches every sheet until two minutes after the fixer was full. A power cut stops tempering and turning, and
     touches what still developed: up to the stop being full, or up to a sheet's own lift. A leak touches what was in the
-    vessel until its last liquid left it. Of anything else nobody knows: it touches all.
+    vessel until its last liquid left it. Of anything else nobody knows: it touches all. Where somebody saw on which
+    sheets it was, it touches just these, a lost one among them.
     """
     return tuple(Touched(one, _sheets(one, state, schedule)) for one in state.incidents)
 
 
 def _sheets(incident: IncidentAt, state: State, schedule: Schedule) -> tuple[str, ...]:
+    if incident.sheets:
+        return tuple(sheet.id for sheet in state.script.sheets if sheet.id in incident.sheets) if state.script else ()
     began_s = incident.began_s
     if incident.what is Incident.LIGHT:
         fixed_s = _full_s(schedule, BathKind.FIX)

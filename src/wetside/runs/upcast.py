@@ -22,9 +22,15 @@ def _read_2(data: dict[str, Any]) -> dict[str, Any]:
     return {"shown_c": data["temp_c"], "where": "developer", "reads_high_c": 0.0, "instrument": ""}
 
 
+def _noted_2(data: dict[str, Any]) -> dict[str, Any]:
+    """Version 1 was of no sheet by name."""
+    return {"sheets": [], **data}
+
+
 LIFTS: Mapping[tuple[str, int], Callable[[dict[str, Any]], dict[str, Any]]] = {
     ("opened", 1): _opened_2,
     ("read", 1): _read_2,
+    ("noted", 1): _noted_2,
 }
 """From a kind's version to the next one."""
 

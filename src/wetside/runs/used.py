@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.planning.documents.words import BathKind
-from wetside.runs.schedule import How
+from wetside.runs.schedule import How, schedule_at
 from wetside.runs.script import bath_number
 from wetside.runs.state import Status
 from wetside.values.conditions import StopKind
@@ -79,6 +79,13 @@ def baths_used(state: State, schedule: Schedule) -> tuple[BathUsed, ...]:
             found.append(_first(act, sure=sure))
         last = act
     return tuple(found)
+
+
+def has_developed(state: State, until_s: float) -> bool:
+    """Whether a developer was poured, as far as the run is known until then [s]; a run that was only opened has not."""
+    return state.status not in (Status.NOTHING, Status.READY) and any(
+        bath.kind is BathKind.DEVELOP for bath in baths_used(state, schedule_at(state, until_s))
+    )
 
 
 def _first(act: Act, *, sure: bool) -> BathUsed:

@@ -49,7 +49,8 @@ def came_of(state: State, schedule: Schedule, *, contested: bool = True) -> list
             "what": sentence(f"cli.run.incident_{incident.what.value}", {}),
             "words": f" ({incident.text})" if incident.text else "",
         }
-        lines.append(sentence("cli.run.noted", noted))
+        named = {"sheets": _named(list(incident.sheets))} if incident.sheets else {}
+        lines.append(sentence("cli.run.noted_of" if named else "cli.run.noted", noted | named))
     if contested:
         lines += [
             sentence("cli.run.contested", {"kind": one.kind, "why": sentence(one.code, {})}) for one in state.contested

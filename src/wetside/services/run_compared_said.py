@@ -157,6 +157,11 @@ def _value(note: Note) -> str:
             params[name] = sentence(f"runs.compared.{name}_{params[name]}", {})
     if "where" in params:
         params["where"] = [sentence(f"runs.where.{one}", {}) for one in params["where"]]
-    if "kinds" in params:
-        params["kinds"] = [sentence(f"runs.compared.incident_{one}", {}) for one in params["kinds"]]
+    if "incidents" in params:
+        params["incidents"] = [_incident(what, sheets) for what, sheets in params["incidents"]]
     return sentence(note.code, params)
+
+
+def _incident(what: str, sheets: tuple[str, ...]) -> str:
+    said = sentence(f"runs.compared.incident_{what}", {})
+    return sentence("runs.compared.incident_of", {"what": said, "sheets": list(sheets)}) if sheets else said

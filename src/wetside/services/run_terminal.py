@@ -31,7 +31,9 @@ if TYPE_CHECKING:
     from wetside.development.coefficient import TemperatureCoefficient
     from wetside.runs.decide import Decision, Said
     from wetside.runs.event_log import EventLog
+    from wetside.runs.from_plan import KeptVessel
     from wetside.runs.moment import Moment
+    from wetside.runs.state import State
 
 RUN, DEVICE = "run", "terminal"
 
@@ -45,6 +47,7 @@ class RunAnswers(NamedTuple):
     developer: str | None = None
     time: str | None = None
     temp: str | None = None
+    vessel: str | None = None
     log: str | None = None
     rehearsal: bool = False
     no_pauses: bool = False
@@ -60,8 +63,16 @@ class OpenRun(NamedTuple):
     """From when on this program speaks: from the opening, or from when it took the run up. [s]"""
 
 
-def script_of_answers(answers: RunAnswers, rows: Path | None = None) -> Script:
+def script_of_answers(answers: RunAnswers, rows: Path | None = None, kept: KeptVessel | None = None) -> Script:
     """Script of what was typed: a load of a plan, or film, developer and minutes.
+
+    Parameters
+    ----------
+    answers : RunAnswers
+    rows : Path, optional
+        Published rows of one's own.
+    kept : KeptVessel, optional
+        The vessel of the archive that was named.
 
     Raises
     ------
@@ -69,7 +80,7 @@ def script_of_answers(answers: RunAnswers, rows: Path | None = None) -> Script:
         Naming the option that is missing or cannot be taken.
     """
     if answers.plan is not None:
-        given = [name for name in ("film", "developer", "time", "temp") if getattr(answers, name) is not None]
+        given = [name for name in ("film", "developer", "time", "temp", "vessel") if getattr(answers, name) is not None]
         if given:
             raise ConflictError("services.run_twice", options=[f"--{name}" for name in given])
         script = _planned(Path(answers.plan), typed("--load", whole, answers.load or "1"), rows)
@@ -88,6 +99,7 @@ def script_of_answers(answers: RunAnswers, rows: Path | None = None) -> Script:
                 time_s,
                 temp_c=20.0 if temp_c is None else temp_c,
                 coefficient=_coefficient(developer, rows),
+                kept=kept,
             ),
             "",
         )
@@ -135,10 +147,19 @@ def _own_developer(evening: Mapping[str, Any], name: str, path: Path) -> Develop
     return None
 
 
-def open_run(answers: RunAnswers, now: Moment, rows: Path | None = None) -> OpenRun:
+def open_run(answers: RunAnswers, now: Moment, rows: Path | None = None, kept: KeptVessel | None = None) -> OpenRun:
     """Open a run, or take up the one that its log holds.
 
     A log that holds a run needs no other answer: the run follows what stands in its first fact.
+
+    Parameters
+    ----------
+    answers : RunAnswers
+    now : Moment
+    rows : Path, optional
+        Published rows of one's own.
+    kept : KeptVessel, optional
+        The vessel of the archive that was named.
 
     Raises
     ------
@@ -158,7 +179,7 @@ def open_run(answers: RunAnswers, now: Moment, rows: Path | None = None) -> Open
             said.append(sentence("services.run_torn", {"count": log.torn_bytes}))
     conduct = Conduct(log, RUN, DEVICE)
     if conduct.state().status is Status.NOTHING:
-        script = script_of_answers(answers, rows)
+        script = script_of_answers(answers, rows, kept)
         decision = conduct.do(c.Open(script, answers.rehearsal, retired_by(answers)), now)
     else:
         said.append(sentence("services.run_again", {"count": len(conduct.facts)}))
@@ -181,6 +202,14 @@ def next_load_said(answers: RunAnswers) -> list[str]:
         return []
     params = {"load": following.number, "sheets": following.sheets, "plan": shlex.quote(answers.plan)}
     return [sentence("services.run_next", params)]
+
+
+def afterwards_said(answers: RunAnswers, state: State) -> list[str]:
+    """Say what comes after a run that has ended: its log goes into the archive, and the plan's next load is started."""
+    lines = []
+    if answers.log is not None and not state.rehearsal:
+        lines.append(sentence("services.run_take", {"log": shlex.quote(answers.log)}))
+    return [*lines, *next_load_said(answers)]
 
 
 def say(code: str, params: Mapping[str, Any]) -> str:

@@ -14,12 +14,15 @@ from asgiref.sync import sync_to_async
 from django.core.handlers.asgi import ASGIHandler
 from django.db import close_old_connections
 
+from wetside.web.pieces import with_turns
+
 if TYPE_CHECKING:
     from django.http import HttpRequest
     from django.http.response import HttpResponseBase
 
-THREADS = 24
-"""Requests that are answered at once by a process; further ones wait. Streams of watchers need none. Our choice."""
+THREADS = 16
+"""Requests that are answered at once by a process; further ones wait. Streams of watchers need none. Four processes
+stay below the hundred connections that PostgreSQL allows as it is installed. Our choice."""
 
 # Files of the pages are given by a middleware that reads them in pieces, in a thread; the framework warns of it in the
 # words of a programmer, in the terminal of the person who serves.
@@ -56,4 +59,4 @@ class Pages(ASGIHandler):
 
 
 django.setup(set_prefix=False)
-application = Pages()
+application = with_turns(Pages())

@@ -35,7 +35,7 @@ from wetside.planning.documents.words import (
     VesselKind,
 )
 from wetside.values.conditions import Agitation, ClockRule, StopKind
-from wetside.values.dilution import Dilution
+from wetside.values.dilution import Dilution, dilution_of_parts
 from wetside.values.sheet_size import SheetSize
 
 FOUR_FIVE = SheetSize("4x5in", 101.6, 127.0)
@@ -129,6 +129,7 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Bath.does": [("processes[0].baths[3].does", BathKind.OTHER)],
     "Bath.name": [("processes[0].baths[3].name", "First fixer")],
     "Bath.bottle": [("processes[0].baths[1].bottle", "B")],
+    "Bath.second": [("processes[0].baths[1].second", "F")],
     "Bath.time_s": [("processes[0].baths[3].time_s", 400.0)],
     "Bath.share": [
         ("processes[0].baths", (Bath(BathKind.DEVELOP, share=0.4), Bath(BathKind.DEVELOP, share=0.6))),
@@ -227,6 +228,11 @@ REPLENISHED: list[tuple[str, object]] = [
     ("films[1].times[0].way", Way.REPLENISHED),
 ]
 
+TWO_PARTS: list[tuple[str, object]] = [
+    (path, dilution_of_parts((1.0, 1.0), 28.0))
+    for path in ("processes[0].dilution", "films[0].tests[0].dilution", "films[1].times[0].dilution")
+]
+
 FIRST: dict[str, list[tuple[str, object]]] = {
     "Developer.reuse_ml_per_unit": [
         ("films[0].tests[0].agent_ml_per_cm2", None),
@@ -234,6 +240,7 @@ FIRST: dict[str, list[tuple[str, object]]] = {
     ],
     "Developer.hydroquinone": [("thermometer.jacket_reading_c", 13.0), ("developers[0].pairs[0].cold_c", 12.0)],
     "Developer.replenisher_ml_per_cm2": REPLENISHED,
+    "Bath.second": TWO_PARTS,
     "Evening.room_c": COLD_DRUM,
     "Vessel.mass_g": COLD_DRUM,
     "Vessel.material": COLD_DRUM,

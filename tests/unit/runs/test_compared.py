@@ -25,6 +25,7 @@ from wetside.runs.script import Pause, Script
 from wetside.runs.simulator import Person, Sink, simulate
 from wetside.runs.state import State
 from wetside.runs.worth import ZONE_SHARE, worth_of_share
+from wetside.services.run_compared_said import _value
 from wetside.values.conditions import ClockRule
 
 KNOWN = Known(
@@ -280,6 +281,26 @@ def test_what_cannot_be_put_in_figures_is_listed_after() -> None:
     assert [one.kind for one in found.listed] == ["version", "lot", "where", "incident"]
     assert all(one.share is None and one.backing is Backing.NONE for one in found.listed)
     assert missing(found, first=False) == {"missing_reading", "missing_acts"}
+
+
+def test_what_went_wrong_is_compared_by_the_sheets_it_was_seen_on() -> None:
+    """The same scratch on other sheets is a difference; a sheet lost in the baths has had its developer."""
+    first, second, third = (sheet.id for sheet in SHEETS[:3])
+    runs = []
+    for scratched, lost in ((first, None), (second, third)):
+        one = desk(planned(), retired=tuple(Pause))
+        for act, seconds in (("dark.out", 10.0), ("dark.on", 20.0), ("2.full", 200.0)):
+            one.tell(seconds, act)
+        one.do(310.0, c.Incidence(Incident.SCRATCHED, sheets=(scratched,)))
+        if lost is not None:
+            one.do(320.0, c.Lose(lost))
+        runs.append(Run(one.conduct.state(), 3000.0, KNOWN))
+    found = compare(*runs)
+    (row,) = (one for one in found.listed if one.kind == "incident")
+    assert row.one.params == {"incidents": (("scratched", (first,)),)}
+    assert row.other.params == {"incidents": (("lost", (third,)), ("scratched", (second,)))}
+    assert _value(row.other) == f"lost ({third}) and scratched ({second})"
+    assert "agent" not in {one.difference.kind for one in found.ranked}
 
 
 def test_a_run_from_three_words_lacks_much_and_says_so() -> None:

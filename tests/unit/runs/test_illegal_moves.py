@@ -103,6 +103,9 @@ def test_a_move_goes_where_the_table_says_or_nowhere(status: Status, move: str) 
         ((Done("2.full"), Done("1.full")), "runs.contested.passed"),
         ((Done("1.full"), Done("2.full", ago_s=1500.0)), "runs.contested.before"),
         ((Lost("nobody"),), "runs.contested.sheet"),
+        ((Read(1e15, Where.DEVELOPER),), "runs.contested.absurd"),
+        ((Read(20.0, Where.JACKET, reads_high_c=-90.0),), "runs.contested.absurd"),
+        ((Read(5.0, Where.DEVELOPER, reads_high_c=9.0),), "runs.contested.absurd"),
         ((Lost("1 left"), Lost("1 left")), "runs.contested.sheet"),
         ((EndMoved("2.full", 5.0, Why.LOOK),), "runs.contested.act"),
         ((Done("1.full"), Identified(("1 left", "1 left"))), "runs.contested.order"),
@@ -168,7 +171,7 @@ def test_hanging_is_told_once() -> None:
     ("command", "code"),
     [
         (c.Tell("9.full"), "runs.refused.act"),
-        (c.Tell("1.full", ago_s=float("nan")), "runs.refused.ago"),
+        (c.Tell("1.full", ago_s=float("nan")), "runs.refused.no_time"),
         (c.Tell("1.full", ago_s=9999.0), "runs.refused.ago"),
         (c.Tell("2.full", on_time=True), "runs.refused.not_due"),
         (c.TakeBack(), "runs.refused.nothing_told"),

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from tests.fixtures.run_sample import quick
 
-from wetside.runs.events import VERSIONS, Opened, Read, Unreadable, Where, event_of_fact
+from wetside.runs.events import VERSIONS, Incident, Noted, Opened, Read, Unreadable, Where, event_of_fact
 from wetside.runs.fact import Fact
 from wetside.runs.fold import fold
 from wetside.runs.upcast import LIFTS
@@ -39,6 +39,13 @@ def test_a_reading_of_version_1_was_of_the_developer() -> None:
     assert event_of_fact(stored("read-1")) == Read(19.6, Where.DEVELOPER, 0.0, "")
     state = fold([stored("opened-1"), stored("read-1")])
     assert [(one.at_s, one.temp_c) for one in state.readings] == [(200.0, 19.6)]
+
+
+def test_what_went_wrong_in_version_1_was_of_no_sheet_by_name() -> None:
+    """So that it still touches those that it could harm by when it was."""
+    assert event_of_fact(stored("noted-1")) == Noted(Incident.LIGHT, 60.0, "the door", ())
+    state = fold([stored("opened-1"), stored("noted-1")])
+    assert [(one.what, one.began_s, one.sheets) for one in state.incidents] == [(Incident.LIGHT, 240.0, ())]
 
 
 @pytest.mark.parametrize(

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import pytest
 from tests.fixtures.run_sample import SHEETS, desk, planned, script_of
+from tests.unit.runs.test_illegal_moves import facts
 
 from wetside.planning.documents.evening import Process, Vessel
 from wetside.planning.documents.words import VesselKind
 from wetside.planning.schedule import SheetTime
 from wetside.runs import commands as c
-from wetside.runs.events import Incident
+from wetside.runs.events import Incident, Noted, Opened
+from wetside.runs.fold import fold
+from wetside.runs.load_check import load_check
 from wetside.runs.schedule import schedule_at
+from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
 
 ALL = tuple(sheet.id for sheet in SHEETS)
@@ -42,6 +46,58 @@ def test_an_incident_touches_what_it_can_still_harm(what, at_s, wanted) -> None:
         run.tell(when, act)
     run.do(3010.0, c.Incidence(what, ago_s=3010.0 - at_s))
     assert touched(run) == [ALL if wanted else ()]
+
+
+def test_what_was_seen_on_single_sheets_touches_just_these() -> None:
+    """By name and by place, in the order of the places; a lost one may have been scratched before."""
+    run = desk(planned(480.0))
+    run.do(5.0, c.Lose(sheet=ALL[2]))
+    run.do(6.0, c.Incidence(Incident.SCRATCHED, sheets=(ALL[2], ALL[0])))
+    run.do(7.0, c.Incidence(Incident.STUCK, places=(2, 1)))
+    run.do(8.0, c.Incidence(Incident.LIGHT, sheets=(ALL[1],), text="the lid"))
+    assert touched(run) == [(ALL[0], ALL[2]), ALL[:2], (ALL[1],)]
+
+
+@pytest.mark.parametrize(
+    ("command", "code"),
+    [
+        (c.Incidence(Incident.SCRATCHED), "runs.refused.whose"),
+        (c.Incidence(Incident.STUCK, sheets=("nobody",)), "runs.refused.sheet"),
+        (c.Incidence(Incident.TOUCHED, places=(99,)), "runs.refused.place"),
+        (c.Incidence(Incident.TOUCHED, places=(0,)), "runs.refused.place"),
+        (c.Incidence(Incident.OTHER, ago_s=-60.0), "runs.refused.ago"),
+    ],
+)
+def test_what_names_no_sheet_of_the_run_is_asked_back(command, code) -> None:
+    """Nothing is kept of it."""
+    run = desk(planned(480.0))
+    assert run.do(6.0, command).refusal.code == code
+    assert run.conduct.state().incidents == ()
+
+
+def test_a_fact_of_a_sheet_that_is_not_there_is_contested() -> None:
+    """What another device saw is stored all the same, and settled by a person."""
+    state = fold(facts((Opened(planned()), Noted(Incident.STUCK, sheets=("nobody",)))))
+    assert [(one.kind, one.code) for one in state.contested] == [("noted", "runs.contested.sheet")]
+    assert state.incidents == ()
+
+
+def test_a_sheet_lost_in_the_dark_saw_no_bath_and_one_lost_later_did() -> None:
+    """The one leaves its share of the agent to the others; the other has had it, and hangs nowhere."""
+    run = desk(planned(480.0))
+    run.do(5.0, c.Lose(sheet=ALL[2]))
+    run.tell(200.0, "2.full")
+    said = run.do(900.0, c.Lose(sheet=ALL[0])).said
+    assert [one.code for one in said] == ["runs.said.lost_wet"]
+    run.tell(3000.0, "hang")
+    assert run.do(3100.0, c.Lose(sheet=ALL[1])).refusal is None
+    state = run.conduct.state()
+    assert state.status is Status.ENDED
+    assert (state.lost, state.spoilt) == ((ALL[2], ALL[0], ALL[1]), (ALL[0], ALL[1]))
+    assert state.in_liquid == tuple(name for name in ALL if name != ALL[2])
+    assert state.sheets == ALL[3:]
+    assert load_check(state).left == len(ALL) - 1
+    assert run.do(3200.0, c.Identify((ALL[0], *ALL[3:]))).refusal.code == "runs.refused.order"
 
 
 def test_a_lost_sheet_is_touched_by_nothing_more() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from wetside.cli.options.parts import command, own_rows, page_size
+from wetside.cli.options.parts import command, data_folder, own_rows, page_size
 
 
 def add_plan(commands: Any) -> None:
@@ -91,6 +91,10 @@ def add_run(commands: Any) -> None:
     quick.add_argument("--developer", help="developer")
     quick.add_argument("--time", help="developing time from full to drain, such as 7:30")
     quick.add_argument("--temp", help="true temperature, 20 C if left out")
+    quick.add_argument(
+        "--vessel", metavar="NAME", help="vessel of your archive: its pour and drain hold, and the run teaches it"
+    )
+    data_folder(quick)
     run.add_argument("--log", metavar="FILE", help="keep every fact there; with a run in it, go on where that is")
     run.add_argument("--no-pauses", action="store_true", help="wait nowhere, not even where waiting is safe")
     run.add_argument("--rehearsal", action="store_true", help="rehearse with water: nothing is booked")

@@ -71,6 +71,6 @@ def printing_names(parser: Any, processes: str) -> None:
     parser.add_argument("--process", metavar="NAME", help=processes)
 
 
-def data_folder(parser: argparse.ArgumentParser) -> None:
+def data_folder(parser: Any) -> None:
     """Add `--data`."""
     parser.add_argument("--data", metavar="DIR", help="folder of the data; else WETSIDE_DATA, else the system's place")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.planning.course.topping_up import replenisher_name
 from wetside.planning.documents.course import Draw, Mixing, Waste
+from wetside.planning.documents.plan import Note
 from wetside.planning.documents.words import AfterUse, BathKind
 from wetside.planning.resolved import baths_of, bottle_of
 from wetside.values.names import plain_name
@@ -102,10 +103,18 @@ def draws_of_evening(plan: Plan, evening: Evening, processes: dict[str, Process]
         if act.kind in WATER_KINDS or act.after == AfterUse.BACK.value:
             continue
         developing = act.kind == BathKind.DEVELOP.value
-        holds = _holds(evening.bottles, processes[load.process], act)
+        process = processes[load.process]
+        holds = _holds(evening.bottles, process, act)
         if holds is None:
             continue
-        wanted[holds] = wanted.get(holds, 0.0) + (load.concentrate_ml if developing else act.volume_ml or 0.0)
+        if developing and len(load.parts_ml) > 1:
+            # Each part comes from a bottle of its own; what no bottle is written down for is not drawn from another.
+            second = bottle_of(evening.bottles, second_of(process, act.bottle), "")
+            parts = {holds: load.parts_ml[0]} | ({} if second is None else {second.holds: load.parts_ml[1]})
+        else:
+            parts = {holds: load.concentrate_ml if developing else act.volume_ml or 0.0}
+        for name, volume_ml in parts.items():
+            wanted[name] = wanted.get(name, 0.0) + volume_ml
     draws: list[Draw] = []
     for holds, volume_ml in wanted.items():
         draws.extend(_from_bottles(holds, volume_ml, evening.bottles))
@@ -128,6 +137,29 @@ def _holds(bottles: Sequence[Bottle], process: Process, act: Act) -> str | None:
     name = process.developer if act.kind == BathKind.DEVELOP.value else act.bath or act.kind
     bottle = bottle_of(bottles, act.bottle, name)
     return None if bottle is None else bottle.holds
+
+
+def second_of(process: Process, bottle: str | None) -> str | None:
+    """Mark of the bottle with the second part of a developer, by the bottle of the first; None where none is named."""
+    for bath in baths_of(process):
+        same = bottle is None or bath.bottle is None or plain_name(bath.bottle) == plain_name(bottle)
+        if bath.does is BathKind.DEVELOP and bath.second is not None and same:
+            return bath.second
+    return None
+
+
+def second_unknown(plan: Plan, evening: Evening, processes: dict[str, Process]) -> tuple[Note, ...]:
+    """Developers of two parts of which the plan knows the first bottle and not the second."""
+    found: dict[str, Note] = {}
+    for load, act in fillings(plan):
+        process = processes[load.process]
+        if act.kind != BathKind.DEVELOP.value or act.after == AfterUse.BACK.value or len(load.parts_ml) < 2:
+            continue
+        first = _holds(evening.bottles, process, act)
+        if first is not None and second_of(process, act.bottle) is None:
+            params = {"developer": load.developer, "part_ml": load.parts_ml[1]}
+            found.setdefault(load.developer, Note("planning.course.second_unknown", params))
+    return tuple(found.values())
 
 
 def _from_bottles(holds: str, volume_ml: float, bottles: Iterable[Bottle]) -> list[Draw]:

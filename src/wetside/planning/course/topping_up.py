@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 NOT_SEASONED = "development.replenish.not_seasoned"
 """Said only where it is written down what has gone into the bath."""
+NO_RATE = "planning.course.no_replenisher"
+"""Said of a load where nobody wrote down how much replenisher its developer asks for."""
 
 
 class ToppedUp(NamedTuple):
@@ -59,7 +61,7 @@ def topped_up(plan: Plan, evening: Evening, processes: dict[str, Process], today
             continue
         rate = rates.get(plain_name(process.developer))
         if rate is None:
-            notes[load.number] = (Note("planning.course.no_replenisher", {"developer": process.developer}),)
+            notes[load.number] = (Note(NO_RATE, {"developer": process.developer}),)
             continue
         if not films[load.number]:
             continue  # no size is known, and the plan says so

@@ -17,7 +17,7 @@ class Reciprocity:
     power: float | None = key(
         "power",
         "number",
-        "Exponent p of corrected = metered ** p, in seconds.",
+        "Exponent p: corrected time is metered time to the power p, both in seconds.",
         default=None,
         low=1.0,
         high=2.5,

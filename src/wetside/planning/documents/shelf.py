@@ -46,6 +46,13 @@ class Bath:
     does: BathKind = key("does", "choice", "What the bath does.", choices=BathKind)
     name: str | None = key("name", "text", "What it is called on the run sheet.", default=None, example="acid stop")
     bottle: str | None = key("bottle", "name", "Mark of the bottle that it comes from.", default=None, example="S")
+    second: str | None = key(
+        "second",
+        "name",
+        "Mark of the bottle with the second part, where the developer is mixed from two.",
+        default=None,
+        example="B",
+    )
     time_s: float | None = key(
         "time",
         "duration",

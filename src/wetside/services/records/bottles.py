@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from wetside.services.records.bottles_entries import ClearingEntry, FilmEntry
     from wetside.services.records.ledger_fold import Booked
 
-OWN = ("mark", "holds", "volume", "mixed", "keeps_until", "capacity", "price")
+OWN = ("mark", "holds", "volume", "mixed", "keeps_until", "capacity", "price", "replenished")
 """Keys of the evening file's bottle that a page asks for; clearing times stand in the ledger."""
 MORE = ("role", "product", "form", "dilution", "opened", "contents")
 """Keys of :class:`BottleMore`."""

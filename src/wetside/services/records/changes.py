@@ -89,7 +89,8 @@ def change(record: Record, values: Mapping[str, Any], *, revision: int | None = 
     ----------
     record : model
     values : mapping
-        Columns to change.
+        Columns to change. A callable gets what stands in its column now, so that what another page wrote into the same
+        one meanwhile is not lost.
     revision : int, optional
         The state that the person saw; another one now is a conflict.
     why : str
@@ -107,6 +108,7 @@ def change(record: Record, values: Mapping[str, Any], *, revision: int | None = 
             raise UnknownNameError("services.records.not_found", what=kind.__name__.casefold())
         if revision is not None and now.revision != revision:
             raise ConflictError("services.records.changed_meanwhile", what=str(now))
+        values = {name: value(getattr(now, name)) if callable(value) else value for name, value in values.items()}
         if all(getattr(now, name) == value for name, value in values.items()):
             return now
         for name, value in values.items():

@@ -14,7 +14,7 @@ from wetside.services.records.films_checked import checked_document
 from wetside.units import parse_number
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from wetside.planning.documents.evening import FilmTest
     from wetside.records.models import Film
@@ -148,6 +148,97 @@ def add_test(film: Film, raw: Mapping[str, Any], rows: Any, *, revision: int | N
     checked_test(film, raw, rows)
     tests = [*film.facts.get("tests", ()), {**raw, "rows": [list(row) for row in rows]}]
     return _with_tests(film, tests, revision, why)
+
+
+def test_of(film: Film, number: int) -> dict[str, Any]:
+    """Test of a film in plain form, by its number from 0.
+
+    Raises
+    ------
+    UnknownNameError
+        If the film has no such test.
+    """
+    tests = film.facts.get("tests", ())
+    if not 0 <= number < len(tests):
+        raise UnknownNameError("services.records.not_found", what="test")
+    found: dict[str, Any] = tests[number]
+    return found
+
+
+def rows_joined(test: Mapping[str, Any], rows: Iterable[Sequence[float]]) -> tuple[tuple[float, ...], ...]:
+    """Readings of a test with further ones: what stands there already is taken once.
+
+    Parameters
+    ----------
+    test : mapping
+        In plain form.
+    rows : iterable of sequence
+        Minutes, log exposure, density. [min, log10 lux-second, 1]
+
+    Raises
+    ------
+    InputError
+        If a reading stands there with another density.
+    """
+    joined = [tuple(float(value) for value in row) for row in test.get("rows", ())]
+    known = {row[:2]: row[2] for row in joined}
+    for row in rows:
+        minutes, log_h, density = (float(value) for value in row)
+        before = known.get((minutes, log_h))
+        if before is None:
+            joined.append((minutes, log_h, density))
+        elif before != density:
+            place = Place(field="readings")
+            raise InputError(
+                "services.film.reading_other", place=place, time_s=minutes * 60.0, log_h=log_h, density=before
+            )
+    return tuple(joined)
+
+
+def join_test(film: Film, number: int, rows: Any, *, revision: int | None = None, why: str = "") -> Film:
+    """Keep further readings with those of a test, such as a second time beside the first.
+
+    Parameters
+    ----------
+    film : Film
+    number : int
+        From 0, in the film's order.
+    rows : sequence
+        All of them, from :func:`rows_joined`.
+    revision : int, optional
+    why : str
+
+    Raises
+    ------
+    WetsideError
+        As :func:`checked_test`; or if the film was changed meanwhile, or has no such test.
+    """
+    test = test_of(film, number)
+    checked_test(film, {key: value for key, value in test.items() if key != "rows"}, rows)
+    tests = list(film.facts["tests"])
+    tests[number] = {**test, "rows": [list(row) for row in rows]}
+    return _with_tests(film, tests, revision, why)
+
+
+def part_test(film: Film, number: int) -> Film:
+    """Take the readings out again that were joined to a test last.
+
+    Raises
+    ------
+    UnknownNameError
+        If none were joined, or the test was changed since.
+    """
+    now = test_of(film, number)
+    rows = now.get("rows", [])
+    for state in film.history.all()[:50]:
+        tests = state.facts.get("tests", [])
+        before = tests[number] if number < len(tests) else {}
+        had = before.get("rows", [])
+        if 0 < len(had) < len(rows) and rows[: len(had)] == had and {**before, "rows": rows} == now:
+            tests = list(film.facts["tests"])
+            tests[number] = before
+            return _with_tests(film, tests, None, "")
+    raise UnknownNameError("services.records.not_found", what="readings")
 
 
 def remove_test(film: Film, number: int, *, revision: int | None = None, why: str = "") -> tuple[Film, dict[str, Any]]:

@@ -16,6 +16,7 @@ from wetside.errors import RefusedError, UnknownNameError
 from wetside.records.models import Bottle, BottleLine, BottleLineKind, worker
 from wetside.services.records.changes import change, remove
 from wetside.services.records.ledger_fold import ML_DECIMALS, UNIT_DECIMALS, Booked, Sums, fold
+from wetside.services.records.replenished import uncount_top_ups
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -232,6 +233,7 @@ def undo(line: UUID, at: dt.datetime) -> tuple[Bottle, ...]:
         ledgers = lines_of(bottles)
         for one in together:
             _undo_locked(bottles[one.bottle_id], one, ledgers, at)
+        uncount_top_ups(bottles, together)
         _remove_if_made_so(bottles, together, ledgers, at)
         return tuple(bottles.values())
 

@@ -12,6 +12,7 @@ from wetside.records.models import Bottle, BottleLine
 from wetside.services.records.bottles_hazards import contents_of_formula, thinned
 from wetside.services.records.changes import change, find, make
 from wetside.services.records.ledger import NewLine, book_locked, locked
+from wetside.services.records.replenished import KEY as REPLENISHED
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
@@ -116,6 +117,8 @@ def _target(proposal: Proposal, target: Target, today: dt.date) -> Bottle | None
             )
         # Fresh beside old: what is older decides how long it keeps and what it has seen.
         values.pop("mixed")
+    elif REPLENISHED in there.facts:
+        values["facts"] = {**there.facts, REPLENISHED: "0 ml"}
     return change(find(Bottle, there.pk), values, why=MIXED)
 
 

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, NamedTuple
 from django.db import transaction
 
 from wetside.adapters.machine_clock import moment_now
-from wetside.errors import ConflictError, RefusedError, UnknownNameError
+from wetside.errors import ConflictError, Place, RefusedError, UnknownNameError, WetsideError
 from wetside.planning.factors import coefficient_of
 from wetside.records import models
 from wetside.runs import commands as c
+from wetside.runs.fold import is_over
 from wetside.runs.from_plan import quick_script, script_of_load
 from wetside.runs.script import Pause
 from wetside.runs.script_data import require_sound
@@ -19,7 +20,7 @@ from wetside.services.library import load_library
 from wetside.services.records.changes import find, make
 from wetside.services.records.frozen_documents import document_of, frozen_evening
 from wetside.services.records.plans_cancelled import cancelled_loads
-from wetside.services.records.runs_learned import known_of_vessel, vessel_named
+from wetside.services.records.runs_learned import kept_vessel, known_of_vessel, vessel_named
 from wetside.services.records.runs_log import SERVER, conduct_of
 from wetside.values.names import plain_name
 
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     from wetside.runs.conduct import Conduct
     from wetside.runs.decide import Decision
     from wetside.runs.fact import Fact
+    from wetside.runs.from_plan import KeptVessel
     from wetside.runs.moment import Moment
     from wetside.runs.script import Script
     from wetside.runs.state import State
@@ -161,6 +163,7 @@ def open_quick(
     rehearsal: bool = False,
     reads_high_c: float = 0.0,
     retired: Sequence[Pause] = (Pause.BEFORE_DEVELOPER,),
+    vessel: str = "",
 ) -> models.Run:
     """Open a run without a plan: "start" means that the hands pour.
 
@@ -178,19 +181,38 @@ def open_quick(
         What the thermometer shows too much. [C]
     retired : sequence of Pause
         The pause before the developer is not wanted here.
+    vessel : str
+        Name of a vessel of the archive; its times hold, and the run teaches it. Without one a typical drum's hold.
 
     Raises
     ------
     OutOfRangeError
         If the time is none that can be run.
+    WetsideError
+        With the field ``vessel`` if there is no such vessel, or none that liquids are poured into.
     """
     own = _developer_of_records(developer)
     coefficient = coefficient_of(developer, own, load_library())
-    script = quick_script(film, developer, time_s, temp_c=temp_c, coefficient=coefficient, reads_high_c=reads_high_c)
+    script = quick_script(
+        film,
+        developer,
+        time_s,
+        temp_c=temp_c,
+        coefficient=coefficient,
+        reads_high_c=reads_high_c,
+        kept=_kept_vessel(vessel),
+    )
     require_sound(script)
     name = f"{film} in {developer}"[: models.LABEL_LENGTH]
     run = make(models.Run, {"name": name, "rehearsal": rehearsal}, why="opened")
     return _opened(run, script, rehearsal, retired)
+
+
+def _kept_vessel(name: str) -> KeptVessel | None:
+    try:
+        return kept_vessel(name) if name else None
+    except WetsideError as error:
+        raise error.at(Place(field="vessel")) from None
 
 
 def _developer_of_records(name: str) -> Developer | None:
@@ -246,7 +268,7 @@ def _script(load: Load, sheets: Sequence[object], evening: Evening, known: Known
     )
 
 
-def command(run: models.Run, asked: c.Command, now: Moment, device: str = "") -> Decision:
+def command(run: models.Run, asked: c.Command, now: Moment, device: str = "", *, seen: int | None = None) -> Decision:
     """Do what a person asks of a run.
 
     Parameters
@@ -258,21 +280,26 @@ def command(run: models.Run, asked: c.Command, now: Moment, device: str = "") ->
     device : str
         Whose page asked. The server tells the facts, under a name of its own for each page, so that they never take a
         number that the page gives.
+    seen : int, optional
+        How many facts there were when this was thought of.
 
     Raises
     ------
     ConflictError
-        If the log stays busy.
+        If the log stays busy, or has more facts than were seen.
     """
     conduct = conduct_of(run, f"{SERVER}-{device}"[:64] if device else SERVER)
     _resumed(conduct, now)
-    return conduct.do(asked, now)
+    return conduct.do(asked, now, seen=seen)
 
 
 def _resumed(conduct: Conduct, now: Moment) -> None:
-    """Where the machine was started anew since the last fact, the log says so before anything else."""
+    """Where the machine was started anew since the last fact, the log says so before anything else.
+
+    A run that is over is not taken up: whoever hangs its sheets three days later puts none of its times in doubt.
+    """
     state = conduct.state()
-    if state.clock is not None and now.boot_id not in state.clock.ties:
+    if state.clock is not None and now.boot_id not in state.clock.ties and not is_over(state):
         conduct.do(c.Resume(), now)
 
 

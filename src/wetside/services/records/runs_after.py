@@ -7,11 +7,13 @@ Nothing is written here. Every figure is a proposal that the page lets a person 
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.chemistry.dilution import parse_dilution
 from wetside.chemistry.fixer import fixer_weight
 from wetside.errors import UnknownNameError, WetsideError
+from wetside.planning.course.shelf import second_of
+from wetside.planning.course.topping_up import replenisher_name
 from wetside.planning.documents.words import AfterUse, BathKind, FixClass
 from wetside.records import models
 from wetside.runs.fold import is_over
@@ -24,6 +26,7 @@ from wetside.services.records.frozen_documents import document_of, frozen_evenin
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_learned import vessel_named
 from wetside.services.records.runs_mixed import Mixed, drawn_for_mixings, mixed_for
+from wetside.services.records.runs_topped_up import DueTopUp, over_the_mark_ml, replenisher_bottle, top_up_due
 from wetside.services.records.sheets_runs import incident_said
 from wetside.services.records.whole_tables import together
 from wetside.values.names import plain_name
@@ -34,7 +37,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from uuid import UUID
 
-    from wetside.planning.documents.evening import Evening
+    from wetside.planning.documents.evening import Evening, Process
     from wetside.planning.documents.plan import Plan as PlanDocument
     from wetside.runs.schedule import Schedule
     from wetside.runs.script import Script
@@ -47,6 +50,8 @@ FROM_BOTTLES = (BathKind.DEVELOP, BathKind.STOP, BathKind.FIX, BathKind.WASH_AID
 """Baths that are booked: what is plain water is not."""
 SHOWN_ALWAYS = (BathKind.DEVELOP, BathKind.STOP, BathKind.FIX)
 """Baths for which a bottle is asked even where the plan names none."""
+WHOLE_FROM_ML = 100.0
+"""A measure that holds so much shows whole millilitres, and so do the fields. [ml]"""
 FILM_DRIES_S = 7200.0
 """How long film hangs where no evening says so, as in the evening file. [s]"""
 
@@ -56,7 +61,8 @@ class Row(NamedTuple):
 
     ``name`` is that of its fields; ``part`` counts the concentrates of a developer of several. ``mixed_ml`` was booked
     when the bath was mixed, and is not proposed again; ``mark`` is what the plan calls the bottle, whether it stands on
-    the shelf or not. Amounts in ml, film in units of 516 cm2. ``note`` is the code of what is to be said beside it.
+    the shelf or not. Amounts in ml, film in units of 516 cm2. ``note`` is the code of what is to be said beside it, and
+    ``told`` its parameters. ``tops`` is the name of the row whose bottle takes what is drawn here: a top-up.
     """
 
     name: str
@@ -74,6 +80,8 @@ class Row(NamedTuple):
     waste: models.Bottle | None = None
     waste_ml: float = 0.0
     note: str = ""
+    told: Mapping[str, Any] = {}
+    tops: str = ""
 
 
 class Drying(NamedTuple):
@@ -146,7 +154,12 @@ def after_run(run: models.Run, *, propose: bool = True) -> After:
     shelf, vessel, drawn = _stands_here(script.vessel, began_at, ended_at, bottles=propose)
     bottles = tuple(one for one in shelf if not one.role.startswith(WASTE))
     mixings = mixed_for(run, drawn, began_at)
-    maker = _Proposer(script, state, evening, _stops(run), bottles, tuple(set(shelf) - set(bottles)), mixings)
+    document = None if run.plan is None or not run.plan.document else _document(run.plan)
+    due = top_up_due(document, run.load, state) if propose else None
+    waste = tuple(set(shelf) - set(bottles))
+    process = _process(document, run.load, evening)
+    tabular = _tabular(evening, script)
+    maker = _Proposer(script, state, tabular, _stops(document), bottles, waste, mixings, due, process)
     rows = tuple(row for one in used for row in maker.rows(one)) if propose else ()
     return After(
         run=run,
@@ -194,10 +207,31 @@ def _document(plan: models.Plan) -> PlanDocument | None:
         return None
 
 
-def _stops(run: models.Run) -> dict[str, float]:
+def _stops(document: PlanDocument | None) -> dict[str, float]:
     """By how many stops each sheet got more light than was meant, as the plan knows. [stops]"""
-    document = None if run.plan is None or not run.plan.document else _document(run.plan)
     return {} if document is None else {sheet.id: sheet.stop_error for sheet in document.sheets}
+
+
+def _process(document: PlanDocument | None, load: int, evening: Evening | None) -> Process | None:
+    """Process of a load as the frozen evening has it."""
+    if document is None or evening is None:
+        return None
+    name = next((plain_name(one.process) for one in document.loads if one.number == load), None)
+    return next((one for one in evening.processes if plain_name(one.name) == name), None)
+
+
+def _tabular(evening: Evening | None, script: Script) -> frozenset[str]:
+    """Films of a run that fix as tabular ones, by its plan's evening; without one as the records know them."""
+    if evening is not None:
+        return frozenset(plain_name(film.name) for film in evening.films if film.fixing is FixClass.TABULAR)
+    names = {plain_name(sheet.film) for sheet in script.sheets if sheet.film}
+    if not names:
+        return frozenset()
+    return frozenset(
+        film.name_key
+        for film in models.Film.kept.filter(name_key__in=names)
+        if film.facts.get("fixing") == FixClass.TABULAR.value
+    )
 
 
 class _Proposer:
@@ -207,20 +241,22 @@ class _Proposer:
         self,
         script: Script,
         state: State,
-        evening: Evening | None,
+        tabular: frozenset[str],
         stops: Mapping[str, float],
         bottles: Sequence[models.Bottle],
         waste: Sequence[models.Bottle],
         mixings: Sequence[Mixed],
+        due: DueTopUp | None,
+        process: Process | None,
     ) -> None:
-        self.script, self.state, self.stops = script, state, stops
+        self.script, self.state, self.stops, self.due = script, state, stops, due
+        self.process = process
         self.by_mark = {one.mark_key: one for one in bottles}
         self.by_key = {one.pk: one for one in bottles}
         self.waste = sorted(waste, key=lambda one: one.mark_key)
         self.mixings = list(mixings)
         self.taken: list[Mixed] = []
-        films = () if evening is None else evening.films
-        self.tabular = {plain_name(film.name) for film in films if film.fixing is FixClass.TABULAR}
+        self.tabular = tabular
 
     def rows(self, used: BathUsed) -> list[Row]:
         """Rows of one bath: one, or one for each concentrate of a developer of several."""
@@ -229,7 +265,53 @@ class _Proposer:
         if used.bottle is None and used.kind not in SHOWN_ALWAYS:
             return []
         shares = self._shares(used)
-        return [self._row(used, part, share) for part, share in enumerate(shares, 1)]
+        rows = [self._row(used, part, share) for part, share in enumerate(shares, 1)]
+        due = self.due
+        if (
+            used.kind is not BathKind.DEVELOP
+            or due is None
+            or (due.mark and plain_name(due.mark) != plain_name(rows[0].mark))
+        ):
+            return rows
+        self.due = None  # one bath of a run is topped up, once
+        topped = self._top_up(rows[0], due)
+        return [self._with_room(rows[0], due, topped.drawn_ml), *rows[1:], topped]
+
+    def _with_room(self, row: Row, due: DueTopUp, add_ml: float) -> Row:
+        """Used developer goes back as far as the mark leaves room for it beside the replenisher."""
+        if row.bottle is None or row.bottle.left_ml is None or not row.returned_ml:
+            return row
+        back_ml = row.returned_ml - min(over_the_mark_ml(due, row.bottle.left_ml, add_ml), row.returned_ml)
+        back_ml = round(back_ml, 0 if back_ml >= WHOLE_FROM_ML else 1)
+        over_ml = round(row.returned_ml - back_ml, 1)
+        vessel = self._vessel(BathKind.DEVELOP)
+        return row._replace(
+            returned_ml=back_ml,
+            waste=vessel if over_ml > 0 else None,
+            waste_ml=over_ml if vessel else 0.0,
+            note=row.note or ("" if vessel or over_ml <= 0 else "services.run_after.no_waste_developer"),
+        )
+
+    def _top_up(self, bath: Row, due: DueTopUp) -> Row:
+        row = Row(f"{bath.name}t", BathKind.DEVELOP, due.developer, 1, "", None, None, tops=bath.name)
+        row = row._replace(note=due.code, told=due.params)
+        if due.add_ml is None:
+            return row
+        bottle = replenisher_bottle(self.by_key.values(), due.developer, due.add_ml)
+        if bottle is None:
+            told = {**due.params, "holds": replenisher_name(due.developer)}
+            return row._replace(note="services.run_after.top_up_no_bottle", told=told)
+        row = row._replace(bottle=bottle)
+        if bath.bottle is not None and bath.bottle.left_ml is None:
+            return row._replace(
+                note="services.run_after.top_up_not_counted", told={**due.params, "mark": bath.bottle.mark}
+            )
+        if bottle.left_ml is None:
+            return row._replace(note="services.run_after.top_up_not_counted", told={**due.params, "mark": bottle.mark})
+        if due.add_ml > bottle.left_ml:
+            told = {**due.params, "mark": bottle.mark, "left_ml": bottle.left_ml}
+            return row._replace(drawn_ml=bottle.left_ml, note="services.run_after.top_up_short", told=told)
+        return row._replace(drawn_ml=round(due.add_ml, 1))
 
     def _shares(self, used: BathUsed) -> tuple[float, ...]:
         if used.kind is not BathKind.DEVELOP or not self.script.dilution:
@@ -241,16 +323,26 @@ class _Proposer:
         return tuple(agent / sum(agents) for agent in agents)
 
     def _row(self, used: BathUsed, part: int, share: float) -> Row:
-        mark = used.bottle or ""
-        bottle = self.by_mark.get(plain_name(mark)) if mark and part == 1 else None
+        mark = (used.bottle if part == 1 else self._second(used) if part == 2 else None) or ""
+        bottle = self.by_mark.get(plain_name(mark)) if mark else None
         name = f"b{used.key}" if part == 1 else f"b{used.key}p{part}"
-        row = Row(name, used.kind, used.bath, part, mark if part == 1 else "", used.volume_ml, bottle)
-        if mark and part == 1 and bottle is None:
+        row = Row(name, used.kind, used.bath, part, mark, used.volume_ml, bottle)
+        if mark and bottle is None:
             row = row._replace(note="services.run_after.not_on_shelf")
+        elif not mark and part == 1 and self.process is not None:
+            row = row._replace(note="services.run_after.no_mark")
         row = self._drawn(row, used, share)
         if part > 1:
-            return row._replace(note="services.run_after.further_part")
+            return row if bottle is not None else self._asked(row, used, share)
         return self._waste(self._film(row, used), used)
+
+    def _second(self, used: BathUsed) -> str | None:
+        return None if self.process is None else second_of(self.process, used.bottle)
+
+    def _asked(self, row: Row, used: BathUsed, share: float) -> Row:
+        """A further part whose bottle nobody knows: how much it was, and one question."""
+        part_ml = round((used.concentrate_ml or 0.0) * share, 1)
+        return row._replace(note="services.run_after.further_part", told={"part_ml": part_ml, "mark": row.mark})
 
     def _drawn(self, row: Row, used: BathUsed, share: float) -> Row:
         wanted_ml = used.volume_ml or 0.0
@@ -305,7 +397,7 @@ class _Proposer:
             return row
         ordinary = tabular = 0.0
         for sheet in self.script.sheets:
-            if sheet.id in self.state.lost:
+            if sheet.id not in self.state.in_liquid:
                 continue
             weight = fixer_weight(self.stops.get(sheet.id, 0.0)) if used.kind is BathKind.FIX else 1.0
             units = sheet.area_cm2 / UNIT_AREA_CM2 * weight
@@ -319,10 +411,14 @@ class _Proposer:
         role = WASTE_ROLE.get(used.kind)
         if role is None or used.after != AfterUse.WASTE.value:
             return row
-        vessel = next((one for one in self.waste if one.role == role), None)
+        vessel = self._vessel(used.kind)
         if vessel is None:
             return row._replace(note=row.note or f"services.run_after.no_{role.replace('-', '_')}")
         return row._replace(waste=vessel, waste_ml=used.volume_ml or 0.0)
+
+    def _vessel(self, kind: BathKind) -> models.Bottle | None:
+        """First waste vessel for what a bath was."""
+        return next((one for one in self.waste if one.role == WASTE_ROLE.get(kind)), None)
 
 
 class _Here(NamedTuple):

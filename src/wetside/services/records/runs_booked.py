@@ -14,14 +14,15 @@ from wetside.runs.schedule import schedule_at
 from wetside.services.records.bottles import WASTE, bottle_key
 from wetside.services.records.bottles_entries import read_entry
 from wetside.services.records.changes import change
-from wetside.services.records.ledger import NewLine, book_locked, locked, undo
+from wetside.services.records.ledger import NewLine, book_locked, undo
+from wetside.services.records.replenished import count_top_up, holds_replenisher_of
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_after import WASTE_ROLE, After, Row, after_run, emptied_s
 from wetside.services.records.typed_fields import raw_of_typed
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
     from uuid import UUID
 
     from wetside.records.models import Bottle, BottleLine, Run
@@ -189,7 +190,9 @@ def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
         if after.blocked:
             raise RefusedError(after.blocked)
         kinds = {row.name: row for row in after.rows}
-        lines = _lines(run, [(kinds[name], bath) for name, bath in booking.baths if name in kinds], at)
+        if not {name for name, _ in booking.baths} <= set(kinds):
+            raise ConflictError("services.run_after.not_as_shown")
+        lines = _lines(run, [(kinds[name], bath) for name, bath in booking.baths], at)
         moment = at.isoformat()
         facts = {
             "at": moment,
@@ -203,10 +206,14 @@ def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
 
 def _lines(run: Run, baths: list[tuple[Row, BathBooked]], at: dt.datetime) -> list[BottleLine]:
     wanted = [(row, bath, _bottle_keys(row, bath)) for row, bath in baths]
-    rows = locked({one for _, _, keys in wanted for one in keys if one is not None})
+    rows = _standing(wanted)
     note = run.name
     lines: list[BottleLine] = []
+    bottle_of = {row.name: bottle for row, _, (bottle, _) in wanted}
     for row, bath, (bottle, waste) in wanted:
+        if row.tops:
+            lines += _top_up_lines(row, bath, rows, bottle, bottle_of.get(row.tops), at, note)
+            continue
         if bottle is not None:
             here = rows[bottle]
             if here.role.startswith(WASTE):
@@ -227,6 +234,53 @@ def _lines(run: Run, baths: list[tuple[Row, BathBooked]], at: dt.datetime) -> li
             line = NewLine("filled", bath.waste_ml, note=f"{note}: {row.bath or row.kind.value}")
             lines.append(_booked(vessel, line, at, f"{row.name}.wasted"))
     return lines
+
+
+def _standing(wanted: list[tuple[Row, BathBooked, tuple[UUID | None, UUID | None]]]) -> dict[UUID, Bottle]:
+    """Bottles of a booking, locked; each that left the shelf after the page was shown is named beside its field."""
+    keys = {one for _, _, both in wanted for one in both if one is not None}
+    found = models.Bottle.objects.select_for_update().filter(pk__in=keys).order_by("pk")
+    rows = {bottle.pk: bottle for bottle in found}
+    errors: list[WetsideError] = []
+    for row, _, both in wanted:
+        for field, one in zip(("bottle", "waste"), both, strict=True):
+            place = Place(field=f"{row.name}.{field}")
+            bottle = None if one is None else rows.get(one)
+            if one is not None and bottle is None:
+                errors.append(UnknownNameError("services.records.not_found", what="bottle", place=place))
+            elif bottle is not None and (bottle.removed_at is not None or bottle.emptied_at is not None):
+                why = "removed" if bottle.removed_at is not None else "emptied"
+                errors.append(ConflictError(f"services.run_after.bottle_{why}", place=place, mark=bottle.mark))
+    if errors:
+        raise errors[0] if len(errors) == 1 else ManyErrors(errors)
+    return rows
+
+
+def _top_up_lines(
+    row: Row,
+    bath: BathBooked,
+    rows: Mapping[UUID, Bottle],
+    source: UUID | None,
+    into: UUID | None,
+    at: dt.datetime,
+    note: str,
+) -> list[BottleLine]:
+    """Replenisher out of its bottle and into the bath's: two lines, undone together."""
+    if source is None or bath.drawn_ml <= 0:
+        return []
+    if into is None:
+        raise InputError("services.run_after.top_up_whereto", place=Place(field=f"{row.tops}.bottle"))
+    here, target = rows[source], rows[into]
+    if source == into or here.role.startswith(WASTE):
+        raise InputError("services.run_after.top_up_itself", place=Place(field=f"{row.name}.bottle"), mark=here.mark)
+    field = f"{row.name}.drawn"
+    if target.left_ml is None:
+        raise RefusedError("services.ledger.count_first", place=Place(field=field), mark=target.mark)
+    drawn = _booked(here, NewLine("drawn", bath.drawn_ml, note=note, drawn_for=into), at, field)
+    filled = _booked(target, NewLine("filled", bath.drawn_ml, note=note, drawn_for=into), at, field)
+    if holds_replenisher_of(here, target):
+        count_top_up(target, bath.drawn_ml, f"topped up: {note}")
+    return [drawn, filled]
 
 
 def _bottle_keys(row: Row, bath: BathBooked) -> tuple[UUID | None, UUID | None]:
@@ -282,8 +336,13 @@ def unbook_run(run: Run, at: dt.datetime) -> Run:
         before = booked_of(run)
         if before is None:
             raise UnknownNameError("services.run_after.not_booked")
+        done: set[UUID] = set()
         for line in reversed(before.lines):
-            undo(line.pk, at)
+            # Both lines of a top-up are for one bottle, and whichever is undone undoes the other.
+            if line.drawn_for_id is None or line.drawn_for_id not in done:
+                undo(line.pk, at)
+            if line.drawn_for_id is not None:
+                done.add(line.drawn_for_id)
         facts = {name: value for name, value in run.facts.items() if name != "booked"}
         return change(run, {"facts": facts}, why="booking undone")
 
@@ -311,4 +370,4 @@ def mark_dry(run: Run, now: Moment | None = None) -> Run:
     seconds = found.now_s - empty_s
     if not DRIES_LEAST_S <= seconds <= DRIES_MOST_S:
         raise InputError("services.run_after.dry_time", value_s=seconds, low_s=DRIES_LEAST_S, high_s=DRIES_MOST_S)
-    return change(run, {"facts": {**run.facts, "dried_s": round(seconds)}}, why="vessel dry")
+    return change(run, {"facts": lambda facts: {**facts, "dried_s": round(seconds)}}, why="vessel dry")

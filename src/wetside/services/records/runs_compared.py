@@ -9,17 +9,16 @@ from django.db.models import Prefetch
 
 from wetside.development.ways import Way
 from wetside.errors import RefusedError, UnknownNameError, WetsideError
-from wetside.planning.documents.words import BathKind
 from wetside.records import models
 from wetside.runs.compared import Run, compare
 from wetside.runs.fold import is_over
 from wetside.runs.known import Known
-from wetside.runs.schedule import schedule_at
-from wetside.runs.used import baths_used
+from wetside.runs.used import has_developed
 from wetside.services.records.evenings import identities
 from wetside.services.records.frozen_documents import document_of, frozen_evening
 from wetside.services.records.runs import standing
 from wetside.services.records.runs_log import read_together
+from wetside.services.records.runs_tied import TIED, tied_sheets
 from wetside.services.run_compared_said import comparison_said
 from wetside.values.names import plain_name
 from wetside.wording import sentence
@@ -92,7 +91,7 @@ def compare_runs(one: str, other: str) -> Compared:
     read_together(runs)
     stands = [standing(run) for run in runs]
     for run, stand in zip(runs, stands, strict=True):
-        if stand.state.script is not None and not _has_developed(stand.state, _until_s(stand)):
+        if stand.state.script is not None and not has_developed(stand.state, _until_s(stand)):
             raise RefusedError("services.runs.compare_early", run=run.name)
     documents = [_document(run.plan) for run in runs]
     checked = _checked(stand.state for stand in stands)
@@ -101,7 +100,7 @@ def compare_runs(one: str, other: str) -> Compared:
         Run(
             stand.state,
             _until_s(stand),
-            _known(run, stand.state, document, checked, sheets.get((run.plan_id, run.load), ())),
+            _known(run, stand.state, document, checked, _own(run, sheets)),
         )
         for run, stand, document in zip(runs, stands, documents, strict=True)
     ]
@@ -111,11 +110,6 @@ def compare_runs(one: str, other: str) -> Compared:
 def _until_s(stand: Standing) -> float:
     """How far a run is known: one that is over has not gone on since. [s]"""
     return stand.state.known_s if is_over(stand.state) else stand.now_s
-
-
-def _has_developed(state: State, until_s: float) -> bool:
-    used = baths_used(state, schedule_at(state, until_s))
-    return any(bath.kind is BathKind.DEVELOP for bath in used)
 
 
 def _document(plan: models.Plan | None) -> PlanDocument | None:
@@ -211,6 +205,13 @@ def _sheets(runs: Sequence[models.Run]) -> dict[tuple[Any, int], list[models.She
         if place.load is not None:
             found.setdefault((place.plan_id, place.load), []).append(place.sheet)
     return found
+
+
+def _own(run: models.Run, in_loads: Mapping[tuple[Any, int], Sequence[models.Sheet]]) -> Sequence[models.Sheet]:
+    """Sheets of the records in a run: its load's, or those that were tied to it."""
+    if run.plan_id is not None:
+        return in_loads.get((run.plan_id, run.load), ())
+    return list(tied_sheets(run).values()) if run.facts.get(TIED) else ()
 
 
 def measured_range(run: models.Run) -> float | None:

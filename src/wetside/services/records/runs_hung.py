@@ -9,6 +9,7 @@ from django.db import transaction
 
 from wetside.errors import InputError, ManyErrors, Place, RefusedError
 from wetside.records import models
+from wetside.records.one_writer import NEGATIVES, one_writer
 from wetside.runs import commands as c
 from wetside.runs.state import Status
 from wetside.services.records import runs
@@ -32,7 +33,7 @@ class Hung(NamedTuple):
     """A sheet of a run that is to hang: its name in the run, film, the notch of its holder, and its record.
 
     ``alike`` is True where another sheet of the run has the same film and no other notch, so that nothing tells the
-    two apart.
+    two apart. A record that was removed gets no number as long as it is.
     """
 
     name: str
@@ -78,7 +79,8 @@ def hanging_of(run: models.Run, state: State | None = None, *, marks: bool = Tru
     state = runs.standing(run).state if state is None else state
     records = {} if run.rehearsal else sheets_of_run(run)
     sheets = _hung(state, records, _notches(records.values()) if marks else {})
-    order = state.order if state.identified else None
+    order = None if state.order is None else tuple(name for name in state.order if name in state.sheets)
+    order = order if state.identified else None
     return Hanging(
         run=run,
         sheets=sheets,
@@ -185,13 +187,14 @@ def hang(run: models.Run, order: Sequence[str] | None, numbers: Sequence[str], n
     records = {one.name: one.record for one in before.sheets}
     if told is not None:
         _check_numbers(told, records, numbers)
+        removed = {name for name, record in records.items() if record is not None and record.removed_at is not None}
     if told is None or told != before.order:
         decision = runs.command(run, c.Identify(told), now)
         if decision.refusal is not None:
             params: dict[str, Any] = dict(decision.refusal.params)
             raise RefusedError(decision.refusal.code, **params)
     if told is not None:
-        _number(run, told, records, numbers)
+        _number(run, told, {name: record for name, record in records.items() if name not in removed}, numbers)
     return hanging_of(run)
 
 
@@ -200,7 +203,9 @@ def _checked(order: Sequence[str], hanging: Hanging) -> tuple[str, ...]:
     errors: list[InputError] = []
     for clip, name in enumerate(order, 1):
         place = Place(field=f"clip.{clip}")
-        if name not in names:
+        if name in hanging.lost:
+            errors.append(InputError("services.run_after.clip_lost", place=place, sheet=name, clip=clip))
+        elif name not in names:
             errors.append(InputError("services.run_after.clip_empty", place=place, clip=clip))
         elif name in order[: clip - 1]:
             errors.append(InputError("services.run_after.clip_twice", place=place, sheet=name))
@@ -223,8 +228,10 @@ def _check_numbers(order: Sequence[str], records: Mapping[str, models.Sheet | No
         number, place = typed.strip(), Place(field=f"number.{clip}")
         if len(number) > models.LABEL_LENGTH or not number.isprintable():
             errors.append(InputError("services.runs.long_name", place=place, most=models.LABEL_LENGTH))
-        elif not number or records.get(name) is None:
+        elif not number or (record := records.get(name)) is None:
             continue
+        elif record.removed_at is not None:
+            errors.append(InputError("services.run_after.sheet_removed", place=place, sheet=str(record)))
         elif number in clip_of:
             errors.append(
                 InputError("services.run_after.number_twice", place=place, number=number, clip=clip_of[number])
@@ -243,6 +250,9 @@ def _number(
 ) -> None:
     wanted = dict(zip(order, numbers, strict=False))
     with transaction.atomic():
+        # Two pages that hang two runs count on from the same number: the second waits here, and then sees the first's.
+        one_writer(NEGATIVES)
+        _check_numbers(order, records, numbers)
         for name, number in wanted.items():
             record = records.get(name)
             if record is not None and number.strip() and number.strip() != record.negative:

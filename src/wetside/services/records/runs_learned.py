@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.errors import RefusedError
+from wetside.errors import ConflictError, RefusedError, UnknownNameError
 from wetside.records import models
-from wetside.runs.from_plan import Handling
+from wetside.runs.from_plan import POURED_KINDS, Handling, KeptVessel
 from wetside.runs.learned import Lesson, lesson_of, shown_by_run
 from wetside.runs.schedule import schedule_at
 from wetside.services.records.changes import change
@@ -124,18 +124,33 @@ def _taught(column: str, kept: float | None, lesson: Lesson, timed: Timed) -> Ta
     return Taught(column, kept, lesson, None if refused else value, refused)
 
 
-def adopt(vessel: models.Vessel, taught: Taught, revision: int | None = None) -> models.Vessel:
+def adopt(
+    vessel: models.Vessel, taught: Taught, revision: int | None = None, *, seen: str | None = None
+) -> models.Vessel:
     """Adopt what runs teach: only when somebody says so; a change of the vessel like any other.
+
+    Parameters
+    ----------
+    vessel : Vessel
+    taught : Taught
+    revision : int, optional
+        State of the vessel that the person saw.
+    seen : str, optional
+        Value that the person saw offered, as the page has it; a run that came to its end meanwhile may have changed it.
 
     Raises
     ------
     RefusedError
-        If nothing is offered.
+        If nothing is offered, or the vessel was removed.
     ConflictError
-        If the vessel was changed meanwhile, or the value lies outside the limits of its table.
+        If the vessel or the offer was changed meanwhile, or the value lies outside the limits of its table.
     """
+    if vessel.removed_at is not None:
+        raise RefusedError("services.run_after.vessel_removed", vessel=vessel.name)
     if taught.offered is None:
         raise RefusedError("services.run_after.nothing_offered")
+    if seen and seen != f"{taught.offered:g}":
+        raise ConflictError("services.run_after.offer_changed")
     return change(vessel, {taught.column: taught.offered}, revision=revision, why=LEARNED_IN_RUNS)
 
 
@@ -144,8 +159,12 @@ def keep_own(taught: Taught, timed: Timed) -> None:
     if taught.offered is None or timed.newest is None:
         return
     run = models.Run.objects.get(pk=timed.newest)
-    refused = {**run.facts.get(REFUSED, {}), taught.column: taught.offered}
-    change(run, {"facts": {**run.facts, REFUSED: refused}}, why="vessel kept as it is")
+    refused = {taught.column: taught.offered}
+    change(
+        run,
+        {"facts": lambda facts: {**facts, REFUSED: {**facts.get(REFUSED, {}), **refused}}},
+        why="vessel kept as it is",
+    )
 
 
 def forget_jacket(vessel: models.Vessel, revision: int | None = None) -> models.Vessel:
@@ -189,6 +208,39 @@ def known_of_vessel(vessel: models.Vessel | None) -> Known:
     columns = adopted(vessel)
     handling = Handling(vessel.pour_s, vessel.drain_s) if columns & {"pour_s", "drain_s"} else None
     return Known(handling, vessel.follows_s, vessel.jacket_off_c)
+
+
+def vessels_for_quick() -> tuple[models.Vessel, ...]:
+    """Vessels that a run without a plan can be in, by name."""
+    return tuple(models.Vessel.kept.filter(kind__in=[kind.value for kind in POURED_KINDS]))
+
+
+def kept_vessel(name: str) -> KeptVessel:
+    """Vessel of the archive for a run without a plan: pour and drain as they are kept, the jacket as it was learned.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none of that name.
+    RefusedError
+        If sheets are moved in it, each in its own time.
+    """
+    vessel = vessel_named(name)
+    if vessel is None:
+        known = tuple(one.name for one in vessels_for_quick())
+        code = "services.runs.no_vessel" if known else "services.runs.no_vessels"
+        raise UnknownNameError(code, value=name, known=known)
+    if vessel.kind not in POURED_KINDS:
+        raise RefusedError("services.runs.vessel_kind", vessel=vessel.name)
+    known_of = known_of_vessel(vessel)
+    return KeptVessel(
+        name=vessel.name,
+        kind=vessel.kind,
+        handling=Handling(vessel.pour_s, vessel.drain_s),
+        learned=known_of.handling is not None,
+        tau_s=known_of.tau_s,
+        jacket_off_c=known_of.jacket_off_c,
+    )
 
 
 def vessel_named(name: str) -> models.Vessel | None:

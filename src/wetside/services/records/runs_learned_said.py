@@ -21,6 +21,11 @@ class TaughtSaid(NamedTuple):
     said: str
     offered: str
 
+    @property
+    def seen(self) -> str:
+        """The offer as a page hands it back, so that no other is taken for it."""
+        return "" if self.taught.offered is None else f"{self.taught.offered:g}"
+
 
 def taught_said(all_taught: Iterable[Taught]) -> tuple[TaughtSaid, ...]:
     """Say what runs teach."""

@@ -13,12 +13,13 @@ _RANK = {models.RunState.RUNNING: 0, models.RunState.READY: 1}
 
 
 class Counts(NamedTuple):
-    """Runs in each state, rehearsals left out where they are over. [runs]"""
+    """Runs in each state; of the rehearsals only those that are ready stand apart. [runs]"""
 
     running: int
     ready: int
     ended: int
     abandoned: int
+    rehearsals: int = 0
 
     @property
     def all(self) -> int:
@@ -28,8 +29,11 @@ class Counts(NamedTuple):
 
 def count_runs() -> Counts:
     """How many runs there are in each state."""
-    found = dict(models.Run.kept.order_by().values_list("state").annotate(Count("pk")))
-    return Counts(*(found.get(state, 0) for state in Counts._fields))
+    found: dict[str, int] = {}
+    for state, rehearsal, count in models.Run.kept.order_by().values_list("state", "rehearsal").annotate(Count("pk")):
+        name = "rehearsals" if rehearsal and state == models.RunState.READY else str(state)
+        found[name] = found.get(name, 0) + count
+    return Counts(*(found.get(name, 0) for name in Counts._fields))
 
 
 def running() -> models.Run | None:

@@ -22,10 +22,10 @@ from wetside.runs.fold import fold
 from wetside.runs.state import Status
 from wetside.services.records.changes import change
 from wetside.services.records.page_reads import forget, is_page, is_read, keep, once
-from wetside.services.records.runs_sheets import sheets_follow
+from wetside.services.records.runs_sheets import lost_follow, sheets_follow
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
     from uuid import UUID
 
     from wetside.runs.event_log import Numbered
@@ -75,6 +75,8 @@ class Folds:
 
 
 FOLDS = Folds()
+_OF_LOSS = ("lost", "taken-back")
+"""Facts after which a sheet of a run that is over may be lost, or lost no more."""
 
 
 class KeptConduct(Conduct):
@@ -140,10 +142,51 @@ def conduct_of(run: models.Run, device: str = SERVER) -> Conduct:
         forget()
         # Within the transaction the log holds just what the conduct knew, or the append would have been refused.
         state = fold([*conduct.facts, *(numbered.fact for numbered in new)])
-        _follow_column(run, state)
+        _follow(run, state, new)
 
     conduct = KeptConduct(StoredLog(follow), key, device, FOLDS.get(key))
     return conduct
+
+
+def take_within(run: models.Run, facts: Sequence[Fact]) -> State:
+    """Take facts of another log as part of a transaction that the caller began; each is taken once.
+
+    What the process keeps folded is left alone: it would outlive a transaction that fails.
+
+    Parameters
+    ----------
+    run : Run
+        Locked by the caller.
+    facts : sequence of Fact
+
+    Returns
+    -------
+    state : State
+        By all facts of the run.
+
+    Raises
+    ------
+    ConflictError
+        If a known name comes with another content.
+    """
+    key = str(run.pk)
+    before = [numbered.fact for numbered in StoredLog().read(key)]
+    found = fold(before)
+
+    def follow(_: str, new: tuple[Numbered, ...]) -> None:
+        nonlocal found
+        forget()
+        found = fold([*before, *(numbered.fact for numbered in new)])
+        _follow(run, found, new)
+
+    StoredLog(follow, within=True).append(key, facts, expected=len(before))
+    return found
+
+
+def _follow(run: models.Run, state: State, new: Iterable[Numbered]) -> None:
+    _follow_column(run, state)
+    if state.status is Status.ENDED and any(one.fact.kind in _OF_LOSS for one in new):
+        lost_follow(run, state)
 
 
 def _follow_column(run: models.Run, state: State) -> None:

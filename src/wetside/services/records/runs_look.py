@@ -91,7 +91,7 @@ def add_look(run: models.Run, typed: Mapping[str, str]) -> models.Run:
     if not can_look(run):
         raise RefusedError("services.look.not_over")
     row = _row(typed, standing(run).state.sheets)
-    return change(run, {"facts": {**run.facts, "looks": [*run.facts.get("looks", ()), row]}}, why="looked at")
+    return change(run, {"facts": lambda facts: {**facts, "looks": [*facts.get("looks", ()), row]}}, why="looked at")
 
 
 def take_look_back(run: models.Run, rank: int) -> models.Run:
@@ -102,11 +102,16 @@ def take_look_back(run: models.Run, rank: int) -> models.Run:
     UnknownNameError
         If there is none of that number.
     """
-    looks = list(run.facts.get("looks", ()))
-    if not 0 <= rank < len(looks):
+    seen = list(run.facts.get("looks", ()))
+    if not 0 <= rank < len(seen):
         raise UnknownNameError("services.look.none")
-    del looks[rank]
-    return change(run, {"facts": {**run.facts, "looks": looks}}, why="look taken back")
+
+    def without(facts: Mapping[str, Any]) -> dict[str, Any]:
+        if seen[rank] not in facts.get("looks", ()):
+            raise UnknownNameError("services.look.none")
+        return {**facts, "looks": [one for one in facts["looks"] if one != seen[rank]]}
+
+    return change(run, {"facts": without}, why="look taken back")
 
 
 def _row(typed: Mapping[str, str], sheets: tuple[str, ...]) -> dict[str, Any]:

@@ -18,11 +18,12 @@ from wetside.errors import (
     UnreadableError,
     WetsideError,
 )
+from wetside.records.models import LABEL_LENGTH
 from wetside.runs import commands as c
+from wetside.runs.bath_limits import COLDEST_C, HOTTEST_C
 from wetside.runs.events import Incident, Where
 from wetside.runs.fact import Fact
 from wetside.runs.from_plan import LONGEST_S, SHORTEST_S
-from wetside.runs.readings import COLDEST_C, HOTTEST_C
 from wetside.runs.script import Pause
 from wetside.services.records.runs import MOST_FACTS
 from wetside.units import parse_duration_s, parse_number, parse_temp_c
@@ -252,10 +253,16 @@ def _value(field: str, value: Any, units: str) -> Any:
 
 
 def _seconds(value: Any, _: str) -> float:
-    if isinstance(value, str):
-        sign = -1.0 if value.strip().startswith(("-", "\N{MINUS SIGN}")) else 1.0
-        return sign * parse_duration_s(value.strip().lstrip("+-\N{MINUS SIGN} "))
-    return _number(value, "")
+    if not isinstance(value, str):
+        return _number(value, "")
+    text = value.strip()
+    sign = -1.0 if text.startswith(("-", "\N{MINUS SIGN}")) else 1.0
+    try:
+        return sign * parse_duration_s(text.lstrip("+-\N{MINUS SIGN} "))
+    except WetsideError as error:
+        if "value" in error.params:  # what was typed is quoted whole, with its sign
+            error.params = {**error.params, "value": text[:LONGEST_MOMENT]}
+        raise
 
 
 def _degrees(value: Any, units: str) -> float:
@@ -304,6 +311,13 @@ def _order(value: Any, _: str) -> tuple[str, ...]:
     return tuple(_text(name, "") for name in names if name)
 
 
+def _places(value: Any, _: str) -> tuple[int, ...]:
+    given = value.split(",") if isinstance(value, str) else value
+    if not isinstance(given, list) or len(given) > 200:
+        raise ValueError(value)
+    return tuple(_whole(one.strip() if isinstance(one, str) else one, "") for one in given)
+
+
 def _name(value: Any, _: str) -> tuple[str, int]:
     if not isinstance(value, list) or len(value) != 2:
         raise ValueError(value)
@@ -324,6 +338,8 @@ _READ: Mapping[str, Callable[[Any, str], Any]] = {
     "pause": lambda value, _: Pause(value),
     "by_s": _seconds,
     "order": _order,
+    "sheets": _order,
+    "places": _places,
     "what": lambda value, _: Incident(value),
     "text": _text,
     "run_s": _seconds,
@@ -333,12 +349,13 @@ _READ: Mapping[str, Callable[[Any, str], Any]] = {
 
 
 class Quick(NamedTuple):
-    """What a run without a plan needs: film, developer, time [s], true temperature [C]."""
+    """What a run without a plan needs: film, developer, time [s], true temperature [C]; and a vessel if one is told."""
 
     film: str
     developer: str
     time_s: float
     temp_c: float
+    vessel: str = ""
 
 
 def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick:
@@ -347,7 +364,7 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
     Parameters
     ----------
     typed : mapping
-        ``film``, ``developer``, ``time``, ``temp`` as they were typed.
+        ``film``, ``developer``, ``time``, ``temp``, ``vessel`` as they were typed.
     units : str
         Of a temperature without a unit: ``metric`` or ``us``.
 
@@ -358,13 +375,13 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
     """
     errors: list[WetsideError] = []
 
-    def read(field: str, act: Callable[[str], Any], absent: Any = None) -> Any:
+    def read(field: str, act: Callable[[str], Any], absent: Any = None, longest: int = LONGEST_NAME) -> Any:
         text = (typed.get(field) or "").strip()
         try:
             if not text and absent is None:
                 raise InputError("services.plans.wanted")
-            if len(text) > LONGEST_NAME or not _keepable(text):
-                raise OutOfRangeError("services.runs.long_name", most=LONGEST_NAME)
+            if len(text) > longest or not _keepable(text):
+                raise OutOfRangeError("services.runs.long_name", most=longest)
             return act(text) if text else absent
         except WetsideError as error:
             error.place = Place(field=field)
@@ -379,6 +396,7 @@ def quick_of_posted(typed: Mapping[str, str], *, units: str = "metric") -> Quick
         errors.append(
             OutOfRangeError("services.runs.no_bath", place=place, value=temp_c, low_c=COLDEST_C, high_c=HOTTEST_C)
         )
+    vessel = read("vessel", str, "", LABEL_LENGTH)
     if errors:
         raise errors[0] if len(errors) == 1 else ManyErrors(errors)
-    return Quick(film, developer, time_s, temp_c)
+    return Quick(film, developer, time_s, temp_c, vessel)

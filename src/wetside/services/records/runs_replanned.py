@@ -358,4 +358,5 @@ def leave_replan(run: models.Run) -> models.Run:
     """
     if not run.facts.get("looks"):
         raise RefusedError("services.look.no_look")
-    return change(run, {"facts": {**run.facts, "looks_left": len(run.facts.get("looks", ()))}}, why="looks left")
+    looks = len(run.facts.get("looks", ()))
+    return change(run, {"facts": lambda facts: {**facts, "looks_left": looks}}, why="looks left")

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.errors import RefusedError
+from wetside.errors import ConflictError, RefusedError
 from wetside.runs import commands as c
+from wetside.runs.conduct import MOST_TRIES, MOVED_ON
 from wetside.runs.cues import act_params
 from wetside.runs.schedule import schedule_at
 from wetside.runs.settling import left_out, open_questions
@@ -16,10 +17,14 @@ from wetside.services.run_terminal import DEVICE, say
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from wetside.records import models
+    from wetside.runs.fact import Fact
     from wetside.runs.moment import Moment
     from wetside.runs.schedule import Schedule
     from wetside.runs.settling import Question, Told
+    from wetside.runs.state import Name, State
     from wetside.services.run_actual_said import ActualRow
 
 SHORT = 6
@@ -126,11 +131,47 @@ def count_again(run: models.Run, device: str, number: int, now: Moment) -> None:
     RefusedError
         If it stands no more.
     """
-    conduct = conduct_of(run)
-    state = conduct.state()
-    if (device, number) not in {one.by for one in left_out(conduct.facts, state)}:
-        raise RefusedError("services.runs.settled_already")
-    command(run, c.Settle(((device, number),)), now)
+
+    def names(facts: tuple[Fact, ...], state: State) -> tuple[Name, ...]:
+        if (device, number) not in {one.by for one in left_out(facts, state)}:
+            raise RefusedError("services.runs.settled_already")
+        return ((device, number),)
+
+    settled(run, names, now)
+
+
+def settled(run: models.Run, names: Callable[[tuple[Fact, ...], State], tuple[Name, ...]], now: Moment) -> None:
+    """Take facts back as the log stands now: where another page wrote first, it is asked anew which ones, if any.
+
+    Parameters
+    ----------
+    run : Run
+    names : callable
+        From facts and state to the names of those that shall not count any more; raises where there are none.
+    now : Moment
+        Of this server.
+
+    Raises
+    ------
+    RefusedError
+        If that settles nothing.
+    ConflictError
+        If the log stays busy.
+    """
+    for _ in range(MOST_TRIES):
+        conduct = conduct_of(run)
+        state = conduct.state()
+        gone = names(conduct.facts, state)
+        try:
+            decision = command(run, c.Settle(gone), now, seen=len(conduct.facts))
+        except ConflictError as error:
+            if error.code != MOVED_ON:
+                raise
+            continue
+        if decision.refusal is not None:
+            raise RefusedError("services.runs.settles_nothing")
+        return
+    raise ConflictError("services.runs.busy")
 
 
 def settle(run: models.Run, device: str, number: int, now: Moment, *, counts: bool) -> None:
@@ -151,14 +192,14 @@ def settle(run: models.Run, device: str, number: int, now: Moment, *, counts: bo
     RefusedError
         If the question is settled already, or cannot be settled so.
     """
-    conduct = conduct_of(run)
-    state = conduct.state()
-    asked = open_questions(conduct.facts, state)
-    found = next((one for one in asked if one.told.name == (device, number)), None)
-    if found is None:
-        raise RefusedError("services.runs.settled_already")
-    if counts and not found.may_count:
-        raise RefusedError("services.runs.settles_nothing")
-    names = tuple(rival.name for rival in found.rivals) if counts else (found.told.name,)
-    if command(run, c.Settle(names), now).refusal is not None:
-        raise RefusedError("services.runs.settles_nothing")
+
+    def names(facts: tuple[Fact, ...], state: State) -> tuple[Name, ...]:
+        asked = open_questions(facts, state)
+        found = next((one for one in asked if one.told.name == (device, number)), None)
+        if found is None:
+            raise RefusedError("services.runs.settled_already")
+        if counts and not found.may_count:
+            raise RefusedError("services.runs.settles_nothing")
+        return tuple(rival.name for rival in found.rivals) if counts else (found.told.name,)
+
+    settled(run, names, now)

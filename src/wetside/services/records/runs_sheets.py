@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING
 
+from django.db import transaction
 from django.utils import timezone
 
-from wetside.errors import WetsideError
+from wetside.errors import RefusedError, WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
+from wetside.services.records.changes import change
 from wetside.services.records.frozen_documents import document_of
-from wetside.services.records.sheets import end_sheet, planned_again
+from wetside.services.records.runs_tied import TIED, tied_sheets
+from wetside.services.records.sheets import end_sheet, planned_again, wait_again
+from wetside.services.records.sheets_names import UNDEVELOPED
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
@@ -18,10 +23,10 @@ if TYPE_CHECKING:
 
 
 def sheets_of_run(run: models.Run) -> dict[str, models.Sheet]:
-    """Sheets of the records that are in a run, by their name in its script; of a short plan only those attached."""
+    """Sheets of the records that are in a run, by their name in its script: its load's, or those tied to it."""
     plan = run.plan
     if plan is None:
-        return {}
+        return tied_sheets(run)
     places = plan.places.filter(load=run.load).select_related("sheet")
     try:
         document = document_of(plan)
@@ -45,15 +50,100 @@ def sheets_follow(run: models.Run, state: State) -> None:
     state : State
         As it is folded now.
     """
-    if run.rehearsal or run.plan_id is None:
+    if _holds_no_sheet(run):
         return
+    # What is in a plan hangs from it; what somebody tied to a run of its own may also just have waited.
+    before = (models.SheetState.PLANNED,) if run.plan_id is not None else UNDEVELOPED
     if state.status is Status.ENDED:
-        now = timezone.now()
         for name, sheet in sheets_of_run(run).items():
-            if sheet.state == models.SheetState.PLANNED:
+            if sheet.state in before:
                 end = models.SheetState.LOST if name in state.lost else models.SheetState.DEVELOPED
-                end_sheet(sheet, end, at=now, why=f"run: {run.name}")
+                end_sheet(sheet, end, at=_ended_at(run, state), why=f"run: {run.name}")
     elif state.status is Status.RUNNING:
         for sheet in sheets_of_run(run).values():
             if sheet.state in (models.SheetState.DEVELOPED, models.SheetState.LOST):
-                planned_again(sheet, why=f"run taken back: {run.name}")
+                _undeveloped(run, sheet)
+
+
+def _holds_no_sheet(run: models.Run) -> bool:
+    return run.rehearsal or (run.plan_id is None and not run.facts.get(TIED))
+
+
+def _ended_at(run: models.Run, state: State) -> dt.datetime:
+    """When a run ended: now, as its page tells it; of a log that was taken in, when its last fact was told."""
+    if state.clock is None or "log" not in run.facts:
+        return timezone.now()
+    return state.clock.origin.at_utc + dt.timedelta(seconds=state.known_s)
+
+
+def _undeveloped(run: models.Run, sheet: models.Sheet) -> None:
+    """Put a sheet back to what it was before the run ended."""
+    why = f"run taken back: {run.name}"
+    before = sheet.history.filter(state__in=UNDEVELOPED).first()
+    if run.plan_id is None and before is not None and before.state == models.SheetState.WAITING:
+        wait_again(sheet, why=why)
+    else:
+        planned_again(sheet, why=why)
+
+
+def untie_sheets(run: models.Run) -> models.Run:
+    """Take back which sheets somebody tied to a run: what the run made developed waits again, the rest stays.
+
+    Parameters
+    ----------
+    run : Run
+        One without a plan.
+
+    Raises
+    ------
+    RefusedError
+        If none is tied, or one has its number as a negative by now.
+    """
+    with transaction.atomic():
+        run = models.Run.objects.select_for_update(of=("self",)).get(pk=run.pk)
+        sheets = tied_sheets(run)
+        if not sheets:
+            raise RefusedError("services.runs_taken.none_tied")
+        numbered = next((sheet for sheet in sheets.values() if sheet.negative), None)
+        if numbered is not None:
+            raise RefusedError("services.runs_taken.numbered", sheet=str(numbered), number=numbered.negative)
+        for sheet in sheets.values():
+            if _developed_why(sheet) == f"run: {run.name}"[: models.LABEL_LENGTH]:
+                _undeveloped(run, sheet)
+        facts = {name: value for name, value in run.facts.items() if name != TIED}
+        return change(run, {"facts": facts}, why="sheets not its own")
+
+
+def _developed_why(sheet: models.Sheet) -> str | None:
+    """Reason for which a sheet is developed or lost; None where it still waits."""
+    why = None
+    for version in sheet.history.all():  # the newest first
+        if version.state in UNDEVELOPED:
+            break
+        why = version.history_change_reason
+    return why
+
+
+def lost_follow(run: models.Run, state: State) -> None:
+    """A sheet that is told lost after the end of its run is lost; developed again where that is taken back.
+
+    What a person has said of a sheet on its own page is left alone.
+
+    Parameters
+    ----------
+    run : Run
+    state : State
+        As it is folded now; the run has ended.
+    """
+    if _holds_no_sheet(run):
+        return
+    why = f"run: {run.name}"
+    for name, sheet in sheets_of_run(run).items():
+        if name in state.lost and sheet.state == models.SheetState.DEVELOPED:
+            change(sheet, {"state": models.SheetState.LOST, "developed_at": None}, why=why)
+        elif name not in state.lost and sheet.state == models.SheetState.LOST:
+            last = sheet.history.first()
+            if last is not None and last.history_change_reason == why[: models.LABEL_LENGTH]:
+                before = sheet.history.filter(state=models.SheetState.DEVELOPED).first()
+                developed_at = run.changed_at if before is None else before.developed_at
+                change(sheet, {"state": models.SheetState.DEVELOPED, "developed_at": developed_at}, why=why)

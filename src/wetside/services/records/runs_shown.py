@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.runs.cues import act_params, overdue, shown_now
+from wetside.runs.effects import sheet_effects
 from wetside.runs.expected import act_for_answer
 from wetside.runs.fold import is_over
 from wetside.runs.schedule import schedule_at
@@ -84,7 +85,7 @@ def run_shown(run: models.Run, now: Moment | None = None) -> RunShown:
     missing = overdue(state, now_s)
     over = is_over(state)
     return RunShown(
-        title=say(next_one.code, next_one.params),
+        title=("" if run.rehearsal else _over(state, schedule)) or say(next_one.code, next_one.params),
         missing="" if missing is None else say(missing.code, missing.params),
         tell="" if over or state.doubtful else _tell(state, schedule),
         at=found.now.at_utc,
@@ -107,6 +108,17 @@ def run_shown(run: models.Run, now: Moment | None = None) -> RunShown:
         time_s=0.0 if script is None else script.time_s,
         temp_c=20.0 if script is None else script.temp_c,
     )
+
+
+def _over(state: State, schedule: Schedule) -> str:
+    """Title of a run that has ended: how far its sheets came out from their plan; empty where nobody can say."""
+    if state.status.value != "ended":
+        return ""
+    off = [effect.density for effect in sheet_effects(state, schedule) if effect.density is not None]
+    if not off:
+        return ""
+    reckoned = state.script is not None and state.script.per_c is not None and bool(state.readings)
+    return say("web.runs.over_off" if reckoned else "web.runs.over_clock", {"density": max(off, key=abs)})
 
 
 def _tell(state: State, schedule: Schedule) -> str:

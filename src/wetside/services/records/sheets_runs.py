@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from django.db.models import F
+from django.db.models import Exists, OuterRef, Q
 
 from wetside.records import models
 from wetside.runs.effects import sheet_effects
@@ -14,6 +14,7 @@ from wetside.runs.state import Status
 from wetside.runs.touched import touched_sheets
 from wetside.services.records.runs_log import conduct_of, read_together
 from wetside.services.records.runs_look import looks_of
+from wetside.services.records.runs_tied import TIED
 from wetside.values.names import plain_name
 from wetside.wording import sentence
 
@@ -40,8 +41,11 @@ class RunTold(NamedTuple):
 
 def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
     """Runs that a sheet was in, the newest first; rehearsals and runs that were never begun are none."""
+    places = models.PlanSheet.objects.filter(sheet=sheet)
+    planned = Q(plan__in=places.values("plan")) & Exists(places.filter(plan=OuterRef("plan"), load=OuterRef("load")))
+    tied = Q(plan=None, **{f"facts__{TIED}__has_key": str(sheet.pk)})
     rows = (
-        models.Run.kept.filter(plan__places__sheet=sheet, plan__places__load=F("load"), rehearsal=False)
+        models.Run.kept.filter(planned | tied, rehearsal=False)
         .exclude(state=models.RunState.READY)
         .select_related("plan")
         .defer("plan__evening")
@@ -58,6 +62,8 @@ def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
 def _place_in(run: models.Run, sheet: models.Sheet, script: Script) -> int | None:
     """Place of a sheet in a run's script, from 1, under the name that it has or had."""
     names = {sheet.label_key}
+    if run.plan_id is None:
+        names = {plain_name(run.facts.get(TIED, {}).get(str(sheet.pk), ""))}
     if run.plan is not None and run.plan.short:
         place = run.plan.places.filter(sheet=sheet).first()
         sheets = (run.plan.document or {}).get("sheets", [])
@@ -79,7 +85,10 @@ def _told(run: models.Run, sheet: models.Sheet) -> RunTold | None:
     name = script.sheets[place - 1].id
     lines = [sentence("services.sheets.run_place", {"place": place, "of": len(script.sheets), "vessel": script.vessel})]
     if name in state.lost:
-        return RunTold(run, state.status.value, tuple(lines), (sentence("services.sheets.run_lost", {}),))
+        schedule = schedule_at(state, state.known_s)
+        own = (one for one in touched_sheets(state, schedule) if name in one.incident.sheets)
+        wrong = (*(incident_said(one.incident) for one in own), sentence("services.sheets.run_lost", {}))
+        return RunTold(run, state.status.value, tuple(lines), wrong)
     schedule = schedule_at(state, state.known_s)
     lines += [*_clip(state, name), *_read(state)]
     lines += _effect(state, schedule, name)

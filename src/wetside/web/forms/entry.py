@@ -108,7 +108,7 @@ def _entry(
         name=name,
         id="f-" + re.sub(r"[^a-z0-9]+", "-", name),
         label=labels.get(key.name, words_of(key.name)),
-        hint=key.doc,
+        hint=key.doc.replace("True if", "Tick it if", 1) if key.kind == "flag" and not three_ways else key.doc,
         example=_example(key),
         kind="choice" if three_ways else key.kind,
         choices=choices,
@@ -122,7 +122,7 @@ def _entry(
 
 def _example(key: Key) -> str:
     """Example of a field in the darkroom's units, spelled so that it may be typed."""
-    text = key.example or EXAMPLES.get(key.kind, "")
+    text = key.example or ("" if key.kind == "text" else EXAMPLES.get(key.kind, ""))
     if not any(manner()):
         return text
     if key.kind == "volume":

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from django import template
-from django.utils.translation import gettext
+from django.utils.translation import gettext, gettext_lazy
 
 from wetside.cards.blocks import BLANK
 from wetside.cards.hours import clock_time_said, length, rounded_end_s
@@ -46,6 +46,28 @@ def to_write_in(cell: str) -> bool:
 def say_evidence(kind: str) -> str:
     """Word of a class of evidence."""
     return evidence_word(Evidence(kind))
+
+
+FILES = (
+    ("evening.pdf", gettext_lazy("the whole evening, to print")),
+    ("safety.pdf", gettext_lazy("cautions, to hang up")),
+    ("house.pdf", gettext_lazy("for those who share the house")),
+    ("trouble.pdf", gettext_lazy("when something goes wrong, to hang up")),
+    ("windows.svg", gettext_lazy("the chart")),
+    ("plan.json", gettext_lazy("the plan for programs")),
+    ("plan.html", gettext_lazy("the plan as one page, without this program")),
+    ("evening.toml", gettext_lazy("the evening file that it was planned from")),
+    ("pdf", gettext_lazy("run sheet to print")),
+    ("html", gettext_lazy("run sheet as a page of its own")),
+    ("png", gettext_lazy("run sheet as a picture")),
+)
+"""What a kept file is for: by its name, those of a load by their ending."""
+
+
+@register.filter
+def what_file(name: str) -> str:
+    """What a kept file of a plan is for."""
+    return next((str(said) for end, said in FILES if name == end or name.endswith(f".{end}")), "")
 
 
 @register.filter

@@ -15,6 +15,7 @@ urlpatterns = [
     path("films/<uuid:key>/back/", films.film_back, name="film-back"),
     path("films/<uuid:key>/tests/new/", films_tests.film_test, name="film-test"),
     path("films/<uuid:key>/tests/<int:number>/remove/", films_tests.film_test_remove, name="film-test-remove"),
+    path("films/<uuid:key>/tests/<int:number>/part/", films_tests.film_test_part, name="film-test-part"),
     path("films/<uuid:key>/tests/back/", films_tests.film_test_back, name="film-test-back"),
     path("films/<uuid:key>/lots/new/", films.lot_form, name="lot-new"),
     path("films/<uuid:key>/lots/<uuid:lot_key>/", films.lot_form, name="lot"),

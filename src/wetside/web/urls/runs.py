@@ -4,11 +4,24 @@ from __future__ import annotations
 
 from django.urls import path
 
-from wetside.web.views import runs, runs_after, runs_compare, runs_dark, runs_live, runs_look, runs_sound
+from wetside.web.views import (
+    runs,
+    runs_after,
+    runs_compare,
+    runs_dark,
+    runs_live,
+    runs_look,
+    runs_mishap,
+    runs_sound,
+    runs_taken,
+)
 
 urlpatterns = [
     path("runs/", runs.runs, name="runs"),
     path("runs/new/", runs.new, name="run_new"),
+    path("runs/log/", runs_taken.look, name="run_log"),
+    path("runs/log/take/", runs_taken.take, name="run_log_take"),
+    path("runs/<uuid:key>/untie/", runs_taken.untie, name="run_untie"),
     path("runs/compare/", runs_compare.compare, name="run_compare"),
     path("runs/<uuid:key>/", runs.run, name="run"),
     path("runs/<uuid:key>/rules.json", runs_live.rules, name="run_rules"),
@@ -31,6 +44,8 @@ urlpatterns = [
     path("runs/<uuid:key>/after/undo/", runs_after.unbook, name="run_unbook"),
     path("runs/<uuid:key>/after/dry/", runs_after.dry, name="run_dry"),
     path("runs/<uuid:key>/hanging/", runs_after.hanging, name="run_hanging"),
+    path("runs/<uuid:key>/mishap/", runs_mishap.mishap, name="run_mishap"),
+    path("runs/<uuid:key>/mishap/back/", runs_mishap.back, name="run_mishap_back"),
     path("plans/<uuid:key>/loads/<int:load>/loading/", runs_dark.plan_loading, name="plan_loading"),
     path("plans/<uuid:key>/loads/<int:load>/loading.wav", runs_dark.plan_loading_sound, name="plan_loading_sound"),
     path("plans/<uuid:key>/loads/<int:load>/run/", runs.start_planned, name="plan_run"),

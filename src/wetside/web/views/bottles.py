@@ -41,6 +41,7 @@ LABELS = {
     "volume": "How much is in it",
     "capacity": "Serves, in units of film a litre",
     "price": "Price of a litre",
+    "replenished": "Replenisher that has gone in",
     "opened": "Opened on",
     "mixed": "Mixed on",
     "form": "Stands there as",
@@ -139,7 +140,7 @@ def _form(
             *beside("product", "dilution"),
         ],
         "dates": [*own("mixed"), *beside("opened"), *own("keeps_until")],
-        "figures": own("capacity", "price"),
+        "figures": own("capacity", "price", "replenished"),
         "contents": [
             fields(Substance, ("name", "percent"), row, error, path=f"contents[{place}]", units=units)
             for place, row in enumerate(rows, start=1)

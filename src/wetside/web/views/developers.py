@@ -112,7 +112,7 @@ def _page(
 
 def _title(record: Any, evidence: Any) -> str:
     if record is None:
-        return gettext("A developer")
+        return gettext("A developer needs its name; the rest can come later")
     if evidence.coefficient is None:
         return gettext("%(name)s: only at the temperature of its times") % {"name": record.name}
     return gettext("%(name)s: %(percent).1f %% of time a degree") % {

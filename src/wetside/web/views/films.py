@@ -94,9 +94,17 @@ def film(request: HttpRequest, key: UUID) -> HttpResponse:
         "lots": films.lots_of(record),
         "history": corrections_of(record),
         "undo": undo_of(request, "lot-back", films.find_lot),
+        "readings_joined": _joined(request, record),
         "test_removed": request.GET.get("test_removed") == "1",
     }
     return render(request, "web/films/film.html", context)
+
+
+def _joined(request: HttpRequest, film: Any) -> int | None:
+    """Number of the test that readings were just added to, if there is one."""
+    text = request.GET.get("readings_joined", "")
+    number = int(text) if text.isascii() and text.isdecimal() and len(text) < 6 else -1
+    return number if 0 <= number < len(film.facts.get("tests", ())) else None
 
 
 def _title(name: str, evidence: Any) -> str:

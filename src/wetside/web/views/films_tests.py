@@ -20,6 +20,7 @@ from wetside.web.views.films_posted import revision_of, units_of
 from wetside.wording import speak_error
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from uuid import UUID
 
     from django.http import HttpRequest, HttpResponse
@@ -42,9 +43,14 @@ MOST_SAID = 200
 def film_test(request: HttpRequest, key: UUID) -> HttpResponse:
     """Enter a test: first looked at, then kept."""
     record = films.find_film(key)
+    onto = _onto(request)
+    before = None if onto is None else films_tests.test_of(record, onto)
     if request.method != "POST":
-        return _page(request, record, {}, films_tests.ReadingsAnswers())
-    raw = raw_of_post(FilmTest, films_tests.TEST_KEYS, request.POST, units=units_of(request))
+        return _page(request, record, {}, films_tests.ReadingsAnswers(), before=before)
+    if before is None:
+        raw = raw_of_post(FilmTest, films_tests.TEST_KEYS, request.POST, units=units_of(request))
+    else:
+        raw = {name: value for name, value in before.items() if name != "rows"}
     sent = request.FILES.get("file")
     answers = films_tests.ReadingsAnswers(
         text=request.POST.get("readings", ""),
@@ -55,9 +61,12 @@ def film_test(request: HttpRequest, key: UUID) -> HttpResponse:
         exposure=request.POST.get("exposure", ""),
     )
     errors: list[WetsideError] = []
+    given: Any = ()
     rows: Any = ()
     try:
-        rows = films_tests.rows_of_answers(answers)
+        given = rows = films_tests.rows_of_answers(answers)
+        if before is not None:
+            rows = films_tests.rows_joined(before, given)
     except WetsideError as error:
         errors.extend(error.errors if isinstance(error, ManyErrors) else (error,))
     try:
@@ -66,14 +75,24 @@ def film_test(request: HttpRequest, key: UUID) -> HttpResponse:
         errors.extend(error.errors if isinstance(error, ManyErrors) else (error,))
         test = None
     if errors or test is None:
-        return _page(request, record, raw, answers, errors)
+        return _page(request, record, raw, answers, errors, before=before)
     measured = evidence_of_test(film_document(record), 0, test)
     if request.POST.get("act") != "keep":
-        text = answers.text if answers.file is None else _text_of(rows)
-        return _page(request, record, raw, answers._replace(text=text, file=None), measured=measured, rows=rows)
+        text = answers.text if answers.file is None else _text_of(given)
+        kept = answers._replace(text=text, file=None)
+        return _page(request, record, raw, kept, measured=measured, rows=rows, before=before)
+    if onto is not None:
+        films_tests.join_test(record, onto, rows, revision=revision_of(request), why=gettext("readings added"))
+        return redirect(f"{reverse('film', args=[key])}?readings_joined={onto}")
     films_tests.add_test(record, raw, rows, revision=revision_of(request), why=gettext("own test entered"))
     messages.success(request, gettext("The test is kept."))
     return redirect("film", record.pk)
+
+
+def _onto(request: HttpRequest) -> int | None:
+    """Number of the test that further readings are for; None where a new one is entered."""
+    text = request.POST.get("onto") or request.GET.get("onto") or ""
+    return int(text) if text.isascii() and text.isdecimal() and len(text) < 6 else None
 
 
 def _text_of(rows: Any) -> str:
@@ -90,6 +109,7 @@ def _page(
     *,
     measured: Any = None,
     rows: Any = (),
+    before: Mapping[str, Any] | None = None,
 ) -> HttpResponse:
     wrong = errors or []
     mistakes: dict[str, str] = {}
@@ -109,11 +129,27 @@ def _page(
         "said": said[:MOST_SAID],
         "wrong": len(wrong),
         "measured": measured,
+        "onto": _onto(request),
+        "before": before,
+        "times_before": _times_of(before),
         "count": len(rows),
         "stepped": bool(answers.tablet.strip() or answers.nominal or "exposure" in mistakes),
         "revision": request.POST.get("revision") or record.revision,
     }
     return render(request, "web/films/test.html", context, status=422 if wrong else 200)
+
+
+def _times_of(test: Mapping[str, Any] | None) -> list[float]:
+    """Times that a test has readings of, the shortest first. [s]"""
+    return [] if test is None else sorted({float(row[0]) * 60.0 for row in test.get("rows", ())})
+
+
+@require_POST
+def film_test_part(request: HttpRequest, key: UUID, number: int) -> HttpResponse:
+    """Take readings out again that were joined to a test."""
+    films_tests.part_test(films.find_film(key), number)
+    messages.success(request, gettext("The added readings are taken out again."))
+    return redirect("film", key)
 
 
 @require_POST

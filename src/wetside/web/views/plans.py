@@ -9,6 +9,7 @@ from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.html import format_html
+from django.utils.translation import gettext, ngettext
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from wetside.adapters.clock import today
@@ -21,13 +22,16 @@ from wetside.services.records.plans_compared import MOST_COMPARED, compare
 from wetside.services.records.plans_frozen import files_of, load_states
 from wetside.services.records.short_way import free_places, waiting_for
 from wetside.web.forms.entry import entries, mistakes_of, raw_of_post
+from wetside.web.views.films_posted import first_word, number_word
 from wetside.web.views.plan_page import plan_shown, why_context
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Container, Sequence
     from uuid import UUID
 
     from django.http import HttpRequest
+
+    from wetside.services.records.plans_frozen import LoadState
 
 FIRST_KEYS = ("size", "floor", "starts", "date", "suspects_alone", "twins_apart")
 PRINTED = (
@@ -88,8 +92,6 @@ def _undo(removed: str) -> dict[str, str] | None:
         return None
     if plan.removed_at is None:
         return None
-    from django.utils.translation import gettext
-
     said = gettext("%(plan)s was removed.") % {"plan": plan.name}
     return {"address": reverse("plan_back", args=[plan.pk]), "said": said}
 
@@ -189,6 +191,7 @@ def _plan_page(
             context["states"] = {state.number: state for state in states}
             cancelled = cancelled_loads(plan)
             context["cancelled"] = cancelled
+            context["stands"] = _stands(states, cancelled)
             context["on_now"] = next((one for one in states if one.is_on), None)
             context["startable"] = next((one for one in states if one.startable and one.number not in cancelled), None)
             context["begun"] = any(state.run is None or state.run.state != "ready" for state in states)
@@ -202,6 +205,22 @@ def _plan_page(
     known = {*FIRST_KEYS, *MORE_KEYS, "thermometer.jacket_reads"}
     context["told"] = [said for field, said in mistakes.items() if field not in known]
     return render(request, "web/plans/plan.html", context, status=422 if error is not None else 200)
+
+
+def _stands(states: Sequence[LoadState], cancelled: Container[int]) -> str:
+    """How far a frozen plan has come; empty before its first load is developed."""
+    done = sum(state.developed for state in states)
+    every = sum(state.developed or state.number not in cancelled for state in states)
+    if not done:
+        return ""
+    if done < every:
+        return ngettext(
+            "%(done)s of %(every)s loads is developed", "%(done)s of %(every)s loads are developed", done
+        ) % {
+            "done": first_word(done),
+            "every": number_word(every),
+        }
+    return ngettext("The load is developed", "All %(done)s loads are developed", done) % {"done": number_word(done)}
 
 
 def mistakes_of_named(error: WetsideError) -> list[str]:

@@ -25,12 +25,18 @@ if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
 BATH_MAIN = ("does", "name", "time", "volume")
-BATH_MORE = ("bottle", "after", "changes", "temp", "share", "out_of_vessel")
+BATH_MORE = ("bottle", "second", "after", "changes", "temp", "share", "out_of_vessel")
 MOST_BATHS = 60
 """Baths that a page takes; more is a slip or an attack."""
 _ROW = re.compile(r"baths\[([0-9]{1,4})\]\.[a-z_]+")
 _ACT = re.compile(r"(up|down|remove)-([0-9]{1,4})")
-BATH_LABELS = {"temp": "Temperature", "after": "Afterwards", "changes": "Fills", "out_of_vessel": "Out of the vessel"}
+BATH_LABELS = {
+    "second": "Bottle of its second part",
+    "temp": "Temperature",
+    "after": "Afterwards",
+    "changes": "Fills",
+    "out_of_vessel": "Out of the vessel",
+}
 LABELS = {"temp": "Temperature", "clock": "The clock runs", "lamp": "Safelight to film", "way": "Way of developing"}
 
 
@@ -44,7 +50,7 @@ def process_list(request: HttpRequest) -> HttpResponse:
         title += "; " + (
             ngettext("sheets wait for one of them", "sheets wait for %(count)s of them", waiting) % {"count": waiting}
             if waiting
-            else gettext("no sheet waits")
+            else ngettext("no sheet waits for it", "no sheet waits for one of them", found.total)
         )
     undo = undo_of(request, "process-back", processes.find_process)
     return render(request, "web/processes/list.html", {"list": found, "title": title, "undo": undo})

@@ -17,6 +17,7 @@ from wetside.errors import WetsideError
 from wetside.services.records import runs as service
 from wetside.services.records import runs_posted as posted
 from wetside.services.records import short_way
+from wetside.services.records.runs_learned import vessels_for_quick
 from wetside.services.records.runs_listed import count_runs, list_runs
 from wetside.services.records.runs_look import look_reason
 from wetside.services.records.runs_next import next_load
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 
     from wetside.runs.decide import Decision
 
-NEW_FIELDS = ("film", "developer", "time", "temp")
+NEW_FIELDS = ("film", "developer", "time", "temp", "vessel")
 BESIDE = ("shown_c", "by_s", "run_s", "ago_s")
 """Fields of a run's plain forms that show a mistake beside them."""
 
@@ -65,6 +66,8 @@ def _title(counts: Any) -> str:
         parts.append(("run_on", counts.running))
     if counts.ready:
         parts.append(("load_ready", counts.ready))
+    if counts.rehearsals:
+        parts.append(("rehearsal_ready", counts.rehearsals))
     if not parts:
         return sentence("web.runs.all_over", {"count": counts.all}) if counts.all else sentence("web.runs.none", {})
     first = counted_first(*parts[0])
@@ -80,13 +83,14 @@ def new(request: HttpRequest) -> HttpResponse:
     if request.method == "POST":
         try:
             asked = posted.quick_of_posted(typed, units=_units(request))
-            run = service.open_quick(*asked, rehearsal="rehearsal" in request.POST)
+            run = service.open_quick(*asked[:4], vessel=asked.vessel, rehearsal="rehearsal" in request.POST)
         except WetsideError as error:
             mistakes = mistakes_of(error)
         else:
             return redirect("run", key=run.pk)
     known = short_way.known_names()
     context = {"typed": typed, "mistakes": mistakes, "known": known, "rehearsal": "rehearsal" in given}
+    context["vessels"] = vessels_for_quick()
     return render(request, "web/runs/new.html", context, status=422 if mistakes else 200)
 
 
@@ -117,7 +121,7 @@ def run(request: HttpRequest, key: UUID) -> HttpResponse:
     return _run_page(request, key)
 
 
-def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, str] | None = None, **more: Any) -> HttpResponse:
+def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, Any] | None = None, **more: Any) -> HttpResponse:
     found = service.find_run(key)
     shown = run_shown(found)
     mistakes = more.get("mistakes") or {}
@@ -127,6 +131,7 @@ def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, str] | Non
         "wrong": [said for field, said in mistakes.items() if field not in beside],
         "shown": shown,
         "typed": typed or {},
+        "chosen": (typed or {}).get("sheets", ()),
         "mistakes": mistakes,
         "command": more.get("command", ""),
         "forms": bool(mistakes) or "more" in request.GET,
@@ -145,7 +150,11 @@ def commands(request: HttpRequest, key: UUID) -> HttpResponse:
     """Do what is asked: of a program that sends JSON, or of a plain form."""
     if request.content_type == "application/json":
         return _asked_by_program(request, key)
-    given = {name: str(value) for name, value in request.POST.items() if name not in ("csrfmiddlewaretoken", "device")}
+    given: dict[str, Any] = {
+        name: str(value) for name, value in request.POST.items() if name not in ("csrfmiddlewaretoken", "device")
+    }
+    if "sheets" in given:
+        given["sheets"] = request.POST.getlist("sheets")
     name = given.pop("command", "")
     try:
         asked = posted.command_of_posted(name, given, units=_units(request))

@@ -82,9 +82,12 @@ def after(request: HttpRequest, key: UUID) -> HttpResponse:
     found = after_run(run)
     try:
         booking = booking_of_posted([row.name for row in found.rows], request.POST, units=units_of(request))
-        book_run(run, booking, timezone.now())
+        now = timezone.now()
+        booked = book_run(run, booking, now)
     except WetsideError as error:
         return _page(request, found, mistakes_of(error), booked=booked_of(run))
+    if booked.at != now.isoformat():
+        messages.info(request, sentence("services.run_after.booked_before", {}))
     return redirect("run_after", key=key)
 
 
@@ -129,7 +132,7 @@ def _title(found: After, booked: Any) -> str:
         return sentence("services.run_after.title_booked", {"bottles": counted("bottle", count)})
     if found.blocked:
         return sentence("services.run_after.title_nothing", {})
-    baths = sum(1 for row in found.rows if row.part == 1)
+    baths = sum(1 for row in found.rows if row.part == 1 and not row.tops)
     params = {"baths": counted("bath", baths), "water_ml": found.water_ml}
     return sentence("services.run_after.title_book" if found.water_ml else "services.run_after.title_dry", params)
 
@@ -142,16 +145,18 @@ def _row(request: HttpRequest, found: After, row: Row, mistakes: Mapping[str, st
     own["bottle"] = _chosen(own["bottle"], found.bottles)
     own["waste"] = _chosen(own["waste"], found.waste)
     first = FIRST["back" if row.returned_ml or row.ordinary or row.tabular else "waste"]
-    if row.part > 1:
+    if row.returned_ml and row.waste_ml:
+        first = (*first, *(name for name in FIRST["waste"] if name not in first))
+    if row.part > 1 or row.tops:
         first = first[:2]
     if not row.tabular:
         first = tuple(name for name in first if name != "tabular")
-    note = sentence(row.note, {"mixed_ml": row.mixed_ml}) if row.note else ""
+    note = sentence(row.note, {"mixed_ml": row.mixed_ml, **row.told}) if row.note else ""
     return RowShown(
         row=row,
         note=note,
         first=tuple(own[name] for name in first),
-        more=tuple(one for name, one in own.items() if name not in first),
+        more=() if row.tops else tuple(one for name, one in own.items() if name not in first),
         wrong=any(one.mistake for name, one in own.items() if name not in first),
     )
 

@@ -9,7 +9,7 @@ from django.core.exceptions import RequestDataTooBig
 from django.db import connection
 from django.http import HttpResponse, JsonResponse, StreamingHttpResponse
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_GET, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from wetside.errors import ConflictError, ManyErrors, UnknownNameError, WetsideError
 from wetside.services.records import runs as service
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
     from django.http import HttpRequest
     from django.http.response import HttpResponseBase
+
+STREAM = "text/event-stream"
 
 
 def refusal(error: WetsideError) -> JsonResponse:
@@ -85,18 +87,20 @@ def facts(request: HttpRequest, key: UUID) -> HttpResponse:
 
 
 @never_cache
-@require_GET
+@require_safe
 def watch(request: HttpRequest, key: UUID) -> HttpResponseBase:
     """News of a run as they come; resumed by the number of the last one that was heard."""
     try:
         run = str(service.find_run(key).pk)
     except WetsideError as error:
         return refusal(error)
+    if request.method == "HEAD":  # a stream would go on for hours for nobody
+        return HttpResponse(content_type=STREAM)
     text = request.headers.get("Last-Event-ID") or request.GET.get("after", "")
     after = int(text) if text.isascii() and text.isdecimal() and len(text) < 10 else None
     if not connection.in_atomic_block:
         connection.close()  # the stream lasts for hours, and asks nothing of its own
-    answer = StreamingHttpResponse(_stream(run, after), content_type="text/event-stream")
+    answer = StreamingHttpResponse(_stream(run, after), content_type=STREAM)
     answer["X-Accel-Buffering"] = "no"
     return answer
 

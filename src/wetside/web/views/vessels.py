@@ -113,7 +113,7 @@ def take(request: HttpRequest, key: UUID, column: str) -> HttpResponse:
         learned.keep_own(taught, timed)
         messages.success(request, sentence("services.run_after.own_kept", params))
     else:
-        learned.adopt(vessel, taught, whole_of(request.POST.get("revision")))
+        learned.adopt(vessel, taught, whole_of(request.POST.get("revision")), seen=request.POST.get("seen"))
         messages.success(request, sentence("services.run_after.taken", params))
     try:
         return to("run_after", UUID(request.POST.get("run", "")))

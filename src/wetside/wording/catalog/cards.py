@@ -36,6 +36,8 @@ SENTENCES = {
     "cards.noun.run_on_many": N_("{number} runs are on"),
     "cards.noun.load_ready_one": N_("{number} load is ready"),
     "cards.noun.load_ready_many": N_("{number} loads are ready"),
+    "cards.noun.rehearsal_ready_one": N_("{number} rehearsal is ready"),
+    "cards.noun.rehearsal_ready_many": N_("{number} rehearsals are ready"),
     "cards.noun.bath_one": N_("{number} bath"),
     "cards.noun.bath_many": N_("{number} baths"),
     "cards.noun.bottle_one": N_("{number} bottle"),
@@ -44,6 +46,8 @@ SENTENCES = {
     "cards.noun.vessel_many": N_("{number} vessels"),
     "cards.noun.more_film_one": N_("{number} more film"),
     "cards.noun.more_film_many": N_("{number} more films"),
+    "cards.noun.mishap_one": N_("{number} thing"),
+    "cards.noun.mishap_many": N_("{number} things"),
     "cards.noun.more_sheet_one": N_("{number} more"),
     "cards.noun.more_sheet_many": N_("{number} more"),
     # baths without a name of their own
@@ -57,9 +61,9 @@ SENTENCES = {
     "cards.bath.other": N_("bath"),
     # acts
     "cards.act.temper": N_("Temper"),
-    "cards.act.temper_detail": N_("{vessel} and bottles to {temp_c:temp}, within\u00a00.3"),
+    "cards.act.temper_detail": N_("{vessel} and bottles to {temp_c:temp}, within\u00a0{within_c:step_c}"),
     "cards.act.temper_detail_shown": N_(
-        "{vessel} and bottles until {thermometer} shows {shown_c:temp}, within\u00a00.3"
+        "{vessel} and bottles until {thermometer} shows {shown_c:temp}, within\u00a0{within_c:step_c}"
     ),
     "cards.act.agitate": N_("Agitate"),
     "cards.act.agitate_detail": N_("for {time_s:seconds}, then let stand"),
@@ -179,8 +183,11 @@ SENTENCES = {
     "cards.off.density": N_("{density} density"),
     "cards.off.density_about": N_("about {density} density"),
     "cards.off.said_softer": N_("{grades} grade softer"),
+    "cards.off.said_softer_many": N_("{grades} grades softer"),
     "cards.off.said_harder": N_("{grades} grade harder"),
+    "cards.off.said_harder_many": N_("{grades} grades harder"),
     "cards.off.zone": N_("{zones} zone"),
+    "cards.off.zone_many": N_("{zones} zones"),
     "cards.off.time": N_("{percent} of time"),
     # plan card
     "cards.plan.title": N_("{sheets}, {loads}"),

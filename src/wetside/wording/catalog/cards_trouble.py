@@ -74,6 +74,9 @@ SENTENCES = {
     "cards.trouble.write": N_(
         "Tell or write what happened and when, while you know it. It belongs to these sheets for good."
     ),
+    "cards.trouble.log": N_(
+        "A run that went by in the terminal: take its log into the archive, so that it is booked, hung and compared as any other."
+    ),
     "cards.trouble.rest": N_(
         "Look at this load before the next one goes in. The sheets that are still undeveloped have lost nothing."
     ),

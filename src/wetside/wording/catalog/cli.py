@@ -39,4 +39,4 @@ SENTENCES = {
     "cli.written_to": N_("written to {folder}: {names}"),
 }
 
-PARTS = ("cli_bench", "cli_exposure", "cli_run", "cli_network", "cli_tokens")
+PARTS = ("cli_bench", "cli_exposure", "cli_run", "cli_logs", "cli_network", "cli_tokens")

@@ -16,16 +16,22 @@ SENTENCES = {
     "cli.run.ask_watch": N_("How long has the run lasted, by your watch, such as 12:30:"),
     "cli.run.ask_look": N_("Looked: develop so much longer, such as 0:30 (a minus sign: shorter; 0: as planned):"),
     "cli.run.ask_incident": N_(
-        "What went wrong? p: power, l: light came in, d: vessel drips, o: other; then how long ago, such as 2:20, and words:"
+        "What went wrong? p: power, l: light came in, d: vessel drips, s: scratched, k: stuck together, w: touched a wall, "
+        "o: other; then the places, such as #2,5, how long ago, such as 2:20, and words:"
     ),
-    "cli.run.incident": N_("{value:quoted} tells nothing that went wrong: p, l, d or o. Press i again."),
+    "cli.run.incident": N_("{value:quoted} tells nothing that went wrong: p, l, d, s, k, w or o. Press i again."),
+    "cli.run.incident_places": N_("{value:quoted} names no places: write them as #2 or #2,5. Press i again."),
     "cli.run.ask_give_up": N_("Give the run up? Type yes, and why if you like:"),
     "cli.run.give_up_word": N_("yes"),
     "cli.run.not_given_up": N_("Not given up: the run goes on. It wants the word yes."),
-    "cli.run.noted": N_("At {at_s:mss}, for every sheet of the load: {what}{words}."),
+    "cli.run.noted": N_("At {at_s:mss}, for every sheet that it could reach: {what}{words}."),
     "cli.run.incident_power": N_("the power went"),
     "cli.run.incident_light": N_("light came in"),
     "cli.run.incident_leak": N_("the vessel leaked"),
+    "cli.run.noted_of": N_("At {at_s:mss}, {sheets}: {what}{words}."),
+    "cli.run.incident_scratched": N_("scratched"),
+    "cli.run.incident_stuck": N_("stuck together"),
+    "cli.run.incident_touched": N_("touched a wall or each other"),
     "cli.run.incident_other": N_("something went wrong"),
     "cli.run.ask_order": N_("Which hangs on clip 1, 2, 3? Labels with commas, of {sheets:list}; Enter: order unknown:"),
     "cli.run.effect_density": N_(

@@ -140,6 +140,10 @@ SENTENCES = {
     "files.bath.replenished_thrown": N_(
         "A replenished developer goes back to its bottle, and this one goes to waste: write after = “back” to its bath, or choose another way."
     ),
+    "files.bath.second_part": N_(
+        "A second bottle belongs to a developer that is mixed from two: write its dilution with both parts, such as "
+        'dilution = "1+1+100", or leave second out. Two baths one after the other are two baths, each with its bottle.'
+    ),
     "files.bath.develop_time": N_(
         "A developing bath takes the planned time, so it has none of its own here. Give shares where there are several, or "
         'say way = "two-bath".'
@@ -349,6 +353,55 @@ SENTENCES |= {
         "The line is damaged, and more follow it: without it the run would show wrong times. The file was left as it is; "
         "go on by your watch and the printed run sheet, and keep a copy."
     ),
+    "files.runlog.large": N_("The file has {kb} KB, and no log of a run has more than {most_kb} KB. Choose the log."),
+    "files.runlog.many": N_("The file has {count} lines, and no log of a run has more than {most}. Choose the log."),
+    "files.runlog.nothing": N_("No fact stands in this log: nothing was kept of a run. Choose another."),
+    "files.runlog.no_log": N_(
+        "This is no log of a run. Choose the file that wetside run --log wrote, as it was written."
+    ),
+    "files.runlog.format": N_(
+        "The log has format {value}, and format {known} is read here. Take it in with the version that wrote it, or a later one."
+    ),
+    "files.runlog.no_line": N_(
+        "A line begins with a check sum of eight digits and a blank, and this one does not. Choose the log as it was written."
+    ),
+    "files.runlog.line_changed": N_(
+        "The line is not as it was written: its check sum does not fit. Choose the log as it was written, or a copy of it."
+    ),
+    "files.runlog.bytes": N_("The line holds bytes that are no text in UTF-8. Choose the log as it was written."),
+    "files.runlog.no_json": N_(
+        "The line is no table in JSON with each key once and finite numbers. Choose the log as it was written."
+    ),
+    "files.runlog.missing": N_("The line lacks this field. A fact has {keys:list}."),
+    "files.runlog.unknown": N_("A fact has no such field. It has {keys:list}."),
+    "files.runlog.text": N_(
+        "{value:quoted} stands here. Text of 1 to {longest} letters that can be printed is wanted."
+    ),
+    "files.runlog.count": N_("{value:quoted} stands here. A whole number from 1 to {most} is wanted."),
+    "files.runlog.boot": N_("{value:quoted} stands here. Seconds since the machine was started are wanted."),
+    "files.runlog.moment": N_(
+        "{value:quoted} is no moment of a run. Date and time with their zone are wanted, such as 2031-11-04T20:00:00+00:00, "
+        "from {first} to {last}."
+    ),
+    "files.runlog.twice": N_(
+        "Fact {number} of {device:quoted} stands on line {line} already. Each stands once; here comes fact {wanted}."
+    ),
+    "files.runlog.gap": N_(
+        "Fact {number} of {device:quoted} stands where fact {wanted} must stand: lines are missing, or stand in another order."
+    ),
+    "files.runlog.clock": N_(
+        "The machine's clock shows {value_s} s here and showed {before_s} s before: lines stand in another order. It only "
+        "counts up."
+    ),
+    "files.runlog.kind": N_(
+        "{value:quoted} is no kind of fact that this version knows. Known are {known:list}; a later version may know more."
+    ),
+    "files.runlog.version": N_(
+        "The fact has version {value} of its kind, and up to {known} is read here. A later version reads it."
+    ),
+    "files.runlog.data": N_("What stands here says nothing that a fact of kind {kind:quoted} says."),
+    "files.runlog.not_opened": N_("A log begins with the fact that opens the run, and this is another one."),
+    "files.runlog.opened_again": N_("The run is opened a second time here. One log holds one run."),
     "files.plan.not_json": N_("The file is no JSON. Write it with wetside plan --out."),
     "files.plan.not_a_plan": N_("The file is no plan of format {known}. Write it with wetside plan --out."),
     "files.plan.damaged": N_("The plan cannot be read here: {reason}. Write it anew with wetside plan --out."),

@@ -73,6 +73,10 @@ SENTENCES = {
         "How much replenisher {developer} asks for is not written down, so no top-up is told. Write its maker’s figure "
         "into the file, such as replenisher = “26 ml per unit”."
     ),
+    "planning.course.second_unknown": N_(
+        "{developer} is mixed from two parts, and only the first one’s bottle is written down: the second is not counted. "
+        "Write its mark into the developing bath, such as second = “B”."
+    ),
     "planning.course.waste_developer": N_("used developer"),
     "planning.course.waste_stop": N_("used stop"),
     "planning.course.waste_fixer": N_("used fixer, which holds silver"),

@@ -9,6 +9,24 @@ SENTENCES = {
         "The log of this run was written by another version, or is damaged, and cannot be read here. It is kept as it is. "
         "Open it with the newest version; until then book bottle by bottle."
     ),
+    "services.run_after.booked_before": N_(
+        "This run was booked already, maybe from another page: what stands here is what was booked then, and nothing more."
+    ),
+    "services.run_after.bottle_removed": N_(
+        "{mark:quoted} was removed from the shelf after this page was shown. Choose another, or bring it back first."
+    ),
+    "services.run_after.bottle_emptied": N_(
+        "{mark:quoted} was emptied after this page was shown. Choose the bottle that it came from."
+    ),
+    "services.run_after.sheet_removed": N_(
+        "{sheet:quoted} was removed from the records: it gets no number. Bring it back first, or leave the number empty."
+    ),
+    "services.run_after.vessel_removed": N_(
+        "{vessel:quoted} was removed. Bring it back first, then take what it taught."
+    ),
+    "services.run_after.offer_changed": N_(
+        "Another run came to its end after this page was shown, and its vessel offers another value now. Look at it anew."
+    ),
     "services.run_after.not_as_shown": N_(
         "The baths of this run changed after this page was shown. Nothing is booked: look at what stands here now."
     ),
@@ -25,9 +43,33 @@ SENTENCES = {
     "services.run_after.not_on_shelf": N_(
         "No bottle of this mark stands on the shelf. Choose the one that it came from."
     ),
-    "services.run_after.further_part": N_("The further part of the developer: choose its bottle."),
+    "services.run_after.further_part": N_(
+        "{part_ml:ml} of the further part were due, and the plan does not know from which bottle. Choose it and say how much. "
+        "Its mark in the process (bottle of its second part) answers this for good."
+    ),
+    "services.run_after.no_mark": N_(
+        "The plan names no bottle for this bath: choose the one that it came from, or leave it."
+    ),
     "services.run_after.from_mix": N_("It was mixed tonight into a bottle of its own, and is drawn from there."),
     "services.run_after.mixed": N_("{mixed_ml:ml} were booked when it was mixed, and are not booked again."),
+    "services.run_after.top_up": N_(
+        "{add_ml:ml} of replenisher for this film. The bath's mark is {bath_ml:ml}: set aside as much used developer as stands "
+        "above, add the replenisher, fill up to the mark with the used. Less came back? Then less is waste."
+    ),
+    "services.run_after.top_up_no_bottle": N_(
+        "{add_ml:ml} of replenisher are due. No bottle on the shelf holds {holds:quoted}: choose the one that it came from."
+    ),
+    "services.run_after.top_up_not_counted": N_(
+        "{add_ml:ml} of replenisher are due. Nobody has said yet how much is in {mark:quoted}: count it, then book the top-up."
+    ),
+    "services.run_after.top_up_short": N_(
+        "{add_ml:ml} of replenisher are due, and {mark:quoted} holds {left_ml:ml} by the books. Count what is left, or mix "
+        "more and top up before the next load."
+    ),
+    "services.run_after.top_up_whereto": N_("Choose the bottle of the developer that was topped up."),
+    "services.run_after.top_up_itself": N_(
+        "{mark:quoted} is no bottle of replenisher for this developer. Choose the one that it came from."
+    ),
     "services.run_after.not_counted": N_("Nobody has said yet how much is in this bottle: count it, then draw."),
     "services.run_after.more_than_left": N_(
         "The books say that the bottle held less than the run took. Count what is left."
@@ -56,7 +98,12 @@ SENTENCES = {
         "No liquid left this vessel as far as is known: there is no time to count from."
     ),
     "services.run_after.nothing_hangs": N_("Nothing of this run hangs: it has no sheets by name, or was not begun."),
-    "services.run_after.clip_empty": N_("Which sheet hangs on clip {clip}? If you cannot say, the order is unknown."),
+    "services.run_after.clip_empty": N_(
+        "Which sheet hangs on clip {clip}? If nobody can tell, say that the order is not known."
+    ),
+    "services.run_after.clip_lost": N_(
+        "{sheet:quoted} is told lost: it hangs on no clip and gets no number. Say anew what hangs on clip {clip}."
+    ),
     "services.run_after.clip_twice": N_("{sheet:quoted} hangs on an earlier clip already."),
     "services.run_after.clips": N_("There are {count} sheets: say for each of them where it hangs."),
 }
@@ -91,14 +138,14 @@ SENTENCES |= {
     "services.run_after.value_degrees": N_("{value:step_c}"),
     "services.run_after.taught_few": N_("From {runs}: {values}. Three are needed before anything is offered."),
     "services.run_after.taught_disagree": N_("From {runs}: {values}. They do not agree, and nothing is offered."),
-    "services.run_after.taught_agree": N_("From {runs}: {values}. What you have fits."),
+    "services.run_after.taught_agree": N_("From {runs}: {values}. What is stated fits."),
     "services.run_after.taught_refused": N_(
         "From {runs}: {values}. You did not want {value}; it is not offered again."
     ),
     "services.run_after.taught_offer": N_("From {runs}: {values}."),
-    "services.run_after.kept": N_("You have {kept}."),
-    "services.run_after.none_kept": N_("You have none."),
-    "services.run_after.taken": N_("Taken: {vessel}, {what}, {value}."),
+    "services.run_after.kept": N_("Stated: {kept}."),
+    "services.run_after.none_kept": N_("Nothing is stated."),
+    "services.run_after.taken": N_("From now on: {vessel}, {what}, {value}."),
     "services.run_after.own_kept": N_("Kept as it was: {vessel}, {what}."),
 }
 
@@ -124,10 +171,20 @@ SENTENCES |= {
     "services.sheets.incident_power": N_("At {at_s:mss} the power went."),
     "services.sheets.incident_light": N_("At {at_s:mss} light came in."),
     "services.sheets.incident_leak": N_("At {at_s:mss} the vessel leaked."),
+    "services.sheets.incident_scratched": N_("At {at_s:mss} it was seen to be scratched."),
+    "services.sheets.incident_stuck": N_("At {at_s:mss} it was found stuck to another."),
+    "services.sheets.incident_touched": N_("At {at_s:mss} it was found touching a wall or another sheet."),
     "services.sheets.incident_other": N_("At {at_s:mss} something went wrong."),
     "services.sheets.incident_words": N_("In your words: {text}."),
     "services.run_after.touched": N_("It touched {sheets:list}."),
     "services.run_after.touched_none": N_("It came too late to touch a sheet."),
     "services.run_after.lost": N_("Lost: {sheets:list}."),
     "services.run_after.touched_all": N_("It touched every sheet."),
+}
+
+SENTENCES |= {
+    "services.runs.which_lost": N_("Which sheet is lost? Tick it."),
+    "services.runs.busy": N_("Other pages write to this run at this very moment. Nothing was changed: try once more."),
+    "services.runs.not_left": N_("No sheet {sheet:quoted} is left in the run. Left are {sheets:quoted_list}."),
+    "services.runs.nothing_told_so": N_("That does not count any more: it was taken back already."),
 }

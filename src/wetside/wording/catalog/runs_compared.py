@@ -68,10 +68,15 @@ SENTENCES |= {
     "runs.compared.aim_value": N_("{low:density} to {high:density}"),
     "runs.compared.where_value": N_("{where:list}"),
     "runs.compared.no_incident": N_("nothing told"),
-    "runs.compared.incident_value": N_("{kinds:list}"),
+    "runs.compared.incident_value": N_("{incidents:list}"),
     "runs.compared.incident_power": N_("the power went"),
     "runs.compared.incident_light": N_("light came in"),
     "runs.compared.incident_leak": N_("the vessel leaked"),
+    "runs.compared.incident_scratched": N_("scratched"),
+    "runs.compared.incident_stuck": N_("stuck together"),
+    "runs.compared.incident_touched": N_("touched a wall or each other"),
+    "runs.compared.incident_lost": N_("lost"),
+    "runs.compared.incident_of": N_("{what} ({sheets:list})"),
     "runs.compared.incident_other": N_("something else"),
 }
 

@@ -9,6 +9,16 @@ SENTENCES = {
     "runs.script.unreadable": N_("What the run follows cannot be read: {reason}."),
     "runs.script.acts": N_("A run has 1 to {most} acts; this one has {count}."),
     "runs.script.act_time": N_("Act {act:quoted} has a time or volume that is none."),
+    "runs.script.sheets": N_("The script names {count} sheets, and no load has more than {most}."),
+    "runs.script.sheet_name": N_(
+        "{value:quoted} in {field} is no sheet of the script: each has a label of its own, and acts name only those."
+    ),
+    "runs.script.flag": N_("{field} holds {value:quoted}; true or false is wanted."),
+    "runs.script.text": N_(
+        "{field} holds {value:quoted}; text that can be printed, up to {longest} letters, is wanted."
+    ),
+    "runs.script.word": N_("{field} holds {value:quoted}; one of {known:list} is wanted."),
+    "runs.script.number": N_("{field} holds {value:quoted}; a number from {low:plain} to {high:plain} is wanted."),
     "runs.script.act_order": N_(
         "Act {act:quoted} stands twice, does nothing known, or follows {anchor:quoted} too soon."
     ),
@@ -30,6 +40,7 @@ SENTENCES |= {
     "runs.contested.before": N_("It would lie before an act that comes first."),
     "runs.contested.passed": N_("An act that comes later was told for an earlier time."),
     "runs.contested.clock": N_("The clock of that device was in doubt."),
+    "runs.contested.absurd": N_("No bath is so cold or so hot, and no thermometer that is used so far off."),
     "runs.contested.sheet": N_("The run has no such sheet, or it was lost before."),
     "runs.contested.order": N_("The order names a sheet twice, or one that is not in the run."),
     "runs.contested.nothing_there": N_("What was taken back is not there."),
@@ -80,7 +91,8 @@ SENTENCES |= {
     "runs.refused.nothing": N_("Nothing is waited for any more."),
     "runs.refused.act": N_("The run has no act {act:quoted}."),
     "runs.refused.not_due": N_("Act {act:quoted} is not due yet, so it was not done on time."),
-    "runs.refused.ago": N_("{ago_s:plain} s ago is no time within the run."),
+    "runs.refused.no_time": N_("That is no time within the run: from 0:00 to as long as it has lasted."),
+    "runs.refused.ago": N_("{ago_s:mss} ago is no time within the run: from 0:00 to as long as it has lasted."),
     "runs.refused.nothing_told": N_("Nothing was told yet that could be taken back."),
     "runs.refused.reading": N_("{value:plain_c} is no bath: {low_c:temp} to {high_c:temp}. Read again."),
     "runs.refused.offset": N_(
@@ -89,6 +101,8 @@ SENTENCES |= {
     "runs.refused.no_sheets": N_("The run has no list of sheets, so none can be lost."),
     "runs.refused.which_sheet": N_("Which one is lost? Say its label or its place: {sheets:quoted_list}."),
     "runs.refused.sheet": N_("No sheet {sheet:quoted} is in the run. It has {sheets:quoted_list}."),
+    "runs.refused.place": N_("There is no place {place}: the vessel has sheets in places 1 to {count}."),
+    "runs.refused.whose": N_("Which sheet was it? Name it, or its place: {sheets:quoted_list}."),
     "runs.refused.pause": N_("The run has no pause {pause:quoted} that still waits."),
     "runs.refused.no_end": N_("No developing end lies ahead that could be moved."),
     "runs.refused.look": N_("A look moves the end by at most {most_s:mss}; {value_s:plain} s is more."),
@@ -114,7 +128,8 @@ SENTENCES |= {
     "runs.taken.hang": N_("Taken: hung. The run is over."),
     "runs.said.taken_back": N_("Taken back: {bath}, told {ago_s:mss} ago."),
     "runs.said.taken_back_fact": N_("Taken back."),
-    "runs.said.noted": N_("Noted for every sheet of the load."),
+    "runs.said.noted": N_("Noted for every sheet that it could reach."),
+    "runs.said.noted_of": N_("Noted for {sheets:list}."),
     "runs.said.abandoned": N_("The run is given up. What happened is kept."),
     "runs.said.reading": N_("{temp_c:temp}, {where}."),
     "runs.said.no_coefficient": N_(
@@ -124,6 +139,9 @@ SENTENCES |= {
     "runs.said.lost_agent": N_(
         "{sheet:quoted} is out, {count} left: {volume_ml:ml}, and {wetting_ml:ml} wets the vessel; developing agent "
         "{ratio:share} of what they need."
+    ),
+    "runs.said.lost_wet": N_(
+        "{sheet:quoted} is lost, {count} left. It was in the baths, and counts for them; it is not hung and gets no number."
     ),
     "runs.said.retired": N_("No more pause {pause}."),
     "runs.said.looked": N_("The end is moved by {by_s:mss}: drain in {in_s:mss}."),
@@ -139,7 +157,7 @@ SENTENCES |= {
         "{temp_c:temp} is outside the developer's tested temperatures: a warning only, the end stays. Watch the negative."
     ),
     "runs.integral.dead_band": N_(
-        "Development {density:signed} density ({percent:percent} of time): less than a thermometer resolves, the end stays."
+        "Worth {density:signed} density ({percent:percent} of time), less than a thermometer resolves: the end stays."
     ),
     "runs.integral.stays": N_("The corrected end stays where it is: {shift_s:mss} moved in all."),
     "runs.integral.moved": N_(

@@ -119,6 +119,7 @@ PARTS = (
     "services_network",
     "services_api",
     "services_runs",
+    "services_taken",
     "services_look",
 )
 
@@ -133,6 +134,9 @@ SENTENCES |= {
     ),
     "services.run_next": N_(
         "Next is load {load}, with {sheets:list}: wetside run --plan {plan} --load {load} --log load-{load}.log"
+    ),
+    "services.run_take": N_(
+        "To book it, hang it and learn from it, take its log into the archive: wetside take {log} --yes"
     ),
     "services.run_again": N_("Taken up again from {count} facts."),
     "services.run_rehearsal": N_("Rehearsal with water: nothing is booked."),

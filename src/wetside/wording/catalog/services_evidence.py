@@ -41,8 +41,8 @@ SENTENCES = {
         "The time is for {from_class} agitation, you develop with {to_class}: {percent:percent} is a conversion."
     ),
     "services.evidence.moved_presoak": N_(
-        "The time is for {from_class} agitation, you develop with {to_class} after a pre-soak: {percent:percent}, and {spread:.0f} % "
-        "either way is open."
+        "The time is for {from_class} agitation, you develop with {to_class} after a pre-soak: {percent:percent} of time, give or "
+        "take {spread:.0f} %."
     ),
     "services.evidence.moved_temperature": N_(
         "The time is for {from_c:temp}, your process works at {to_c:temp}: {percent:percent} is a conversion."
@@ -108,6 +108,10 @@ SENTENCES = {
         "{value:quoted} does not say metered times with factors. Write pairs, such as 1 s 1.5, 10 s 6."
     ),
     "services.film.no_readings": N_("Paste the readings, or choose a file."),
+    "services.film.reading_other": N_(
+        "At {time_s:mss} and log H {log_h:density} stands a density of {density:density} already. Leave that reading out, "
+        "or remove the test and enter all of it anew."
+    ),
     "services.film.no_exposure": N_(
         "Readings by step need the exposure on the clear part of the tablet, as log lux-seconds, such as -1.0. "
         "Where the light is not known, write the column log_h yourself, counted from any step."

@@ -24,6 +24,17 @@ SENTENCES = {
     "services.runs.boot": N_("{value} is no time since a device started. Load the page anew."),
     "services.runs.count": N_("{field} is {value}, and is counted from 1 to {largest}. Load the page anew."),
     "services.runs.no_bath": N_("{value:plain} °C is no bath: {low_c:temp} to {high_c:temp}. Look at the thermometer."),
+    "services.runs.no_vessel": N_(
+        "No vessel of the archive is called {value:quoted}. Known: {known:list}. Or leave it out: then a typical drum's "
+        "times hold."
+    ),
+    "services.runs.no_vessels": N_(
+        "No vessel of the archive is called {value:quoted}, and none is kept that liquids are poured into. Leave it out: "
+        "then a typical drum's times hold."
+    ),
+    "services.runs.vessel_kind": N_(
+        "In {vessel:quoted} each sheet has its own time. Plan it, and start the load from its plan; or leave the vessel out."
+    ),
     "services.runs.letters": N_("The text holds signs that cannot be kept."),
     "services.runs.moment": N_(
         "{value:quoted} is no moment. Write date and time with their zone, such as 2031-11-04T20:00:00Z."

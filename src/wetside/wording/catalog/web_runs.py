@@ -3,7 +3,11 @@
 from wetside.wording.catalog import N_
 
 SENTENCES = {
+    "web.runs.no_log_file": N_("No file was chosen. Choose the log, then look at it."),
+    "web.runs.no_tie": N_("Say which sheets these were: a load, records, or none of them."),
     "web.runs.none": N_("No run yet"),
+    "web.runs.over_off": N_("The run is over: {density:signed} density from its plan"),
+    "web.runs.over_clock": N_("The run is over: {density:signed} density by the clock alone"),
     "web.runs.all_over": N_("Nothing is on and nothing is ready"),
     "web.runs.tell_lights_out": N_("All of that is so: lights out"),
     "web.runs.tell_lights_on": N_("Lid is seated, it turns free: lights on"),
@@ -29,4 +33,19 @@ SENTENCES = {
     "web.runs.act_lift": N_("{sheet} comes out"),
     "web.runs.act_drain": N_("Drain {bath}"),
     "web.runs.act_hang": N_("Hang"),
+}
+
+SENTENCES |= {
+    "web.mishap.title": N_("{things} went wrong in this run"),
+    "web.mishap.title_none": N_("Nothing went wrong, as far as anybody told"),
+    "web.mishap.title_not_begun": N_("The run was not started: nothing can have gone wrong"),
+    "web.mishap.taken_back": N_("Taken back. It stays in the log and no longer counts."),
+    "web.mishap.lost": N_("lost: it hangs nowhere"),
+    "web.mishap.scratched": N_("scratched"),
+    "web.mishap.stuck": N_("stuck together"),
+    "web.mishap.touched": N_("touched a wall or each other"),
+    "web.mishap.power": N_("the power went"),
+    "web.mishap.light": N_("light came in"),
+    "web.mishap.leak": N_("the vessel leaked"),
+    "web.mishap.other": N_("something else"),
 }

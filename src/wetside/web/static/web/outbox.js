@@ -51,7 +51,11 @@ export class Outbox extends EventTarget {
     this.running = null;
     this.token = "";
     this.tabs = new BroadcastChannel(DATABASE);
-    this.tabs.onmessage = (event) => this.tell(event.data.type, event.data.detail, false);
+    this.tabs.onmessage = (event) => {
+      this.tell(event.data.type, event.data.detail, false);
+      // A tab that lies behind, or was put to sleep, may not come through: whoever hears of what is kept sends it.
+      if (event.data.type === "changed") this.drain();
+    };
   }
 
   tell(type, detail, others = true) {

@@ -78,6 +78,8 @@ function bindIncident(page) {
     if (!page.rules || page.now() === null) return; // without a time of its own the server decides
     event.preventDefault();
     const { what, ago_s: ago, text } = form.elements;
+    const ticks = [...form.querySelectorAll("input[name=sheets]")];
+    const sheets = ticks.filter((one) => one.checked).map((one) => one.value);
     const before_s = ago.value.trim() ? secondsOf(ago.value) : 0;
     const wrong = !(before_s >= 0 && before_s <= page.now());
     ago.setAttribute("aria-invalid", String(wrong));
@@ -86,7 +88,14 @@ function bindIncident(page) {
       ago.focus();
       return;
     }
-    await page.take({ facts: [{ kind: "noted", version: 1, data: { what: what.value, ago_s: before_s, text: text.value.trim() } }], refused: null }, page.words.noted);
+    if (ticks.length && !sheets.length && "whose" in what.selectedOptions[0].dataset) {
+      page.say(page.words.whose, true);
+      ticks[0].focus();
+      return;
+    }
+    const data = { what: what.value, ago_s: before_s, text: text.value.trim(), sheets };
+    const said = sheets.length ? filled(page.words.noted_of, { sheet: sheets.join(", ") }) : page.words.noted;
+    await page.take({ facts: [{ kind: "noted", version: 2, data }], refused: null }, said);
     form.reset();
     form.closest("details").open = false;
     document.activeElement?.blur();

@@ -55,7 +55,8 @@ export class Handover extends EventTarget {
     this.running = null;
     this.facts = [];
     this.tabs = "BroadcastChannel" in window ? new BroadcastChannel(`${DATABASE}-${run}`) : null;
-    if (this.tabs) this.tabs.onmessage = () => this.reread();
+    // A tab that lies behind, or was put to sleep, may not come through: whoever hears of what is kept hands it over.
+    if (this.tabs) this.tabs.onmessage = async () => { await this.reread(); if (this.waiting.length) this.drain(); };
   }
 
   get keeps() {

@@ -105,8 +105,8 @@ export class Track {
     this.baths(rules, schedule, now_s);
     this.strokes(now_s);
     this.nothingWaits(rules, schedule, words);
-    this.marks(rules, schedule, next);
     this.now(zero);
+    this.marks(rules, schedule, next);
   }
 
   baths(rules, schedule, now_s) {
