@@ -105,6 +105,7 @@ def fill(scale: Scale) -> None:
                 developed_at=None
                 if number >= scale.sheets - scale.waiting
                 else moment(number / scale.sheets) + dt.timedelta(days=2),
+                negative="" if number >= scale.sheets - scale.waiting else f"{number + 1:05d}",
                 facts={"shadow": {"ev": 9, "zone": 3}},
             )
             for number in range(scale.sheets)
@@ -121,7 +122,7 @@ def _histories(models: Any, sheets: list[Any], moment: Any) -> None:
     entries = []
     for number, sheet in enumerate(sheets):
         values = {name: getattr(sheet, name) for name in columns}
-        made = values | {"state": "waiting", "developed_at": None}
+        made = values | {"state": "waiting", "developed_at": None, "negative": ""}
         entries.append((moment(number / len(sheets)), "+", made))
         if sheet.developed_at is not None:
             entries.append((sheet.developed_at, "~", values))

@@ -31,7 +31,7 @@ OWN = ("mark", "holds", "volume", "mixed", "keeps_until", "capacity", "price", "
 MORE = ("role", "product", "form", "dilution", "opened", "contents")
 """Keys of :class:`BottleMore`."""
 WASTE = "waste-"
-GONE_PAGE = 20
+GONE_PAGE = 15
 """Bottles on a page of those that are gone. Our choice."""
 
 

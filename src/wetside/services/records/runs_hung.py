@@ -131,7 +131,12 @@ def next_numbers(count: int) -> tuple[str, ...]:
 
     The figures at the end count on, with as many places as before; what stands before them stays.
     """
+    # A number is given by a change, so the newest stand among the last entries of the history.
+    written = models.Sheet.history.order_by("-history_id").values_list("id", "negative")[: 2 * LOOKED_BACK]
+    numbered = {key for key, negative in written if negative}
     given = models.Sheet.kept.exclude(negative="").order_by("-developed_at", "-changed_at")
+    if numbered:
+        given = given.filter(pk__in=numbered)
     return numbers_after(list(given.values_list("negative", flat=True)[:LOOKED_BACK]), count)
 
 

@@ -253,18 +253,19 @@ def no_longer_waiting(which: str, today: dt.date, page: int = 1) -> SheetPage:
         From 1; what lies outside is the nearest.
     """
     chosen = Sheet.objects.exclude(removed_at=None) if which == "removed" else Sheet.kept.filter(state=which)
-    count = chosen.count()
+    order = {"removed": "-removed_at", "developed": "-developed_at"}.get(which, "-changed_at")
+    # First which, then what they are: twenty thousand rows are sorted by their keys alone, and once.
+    ordered = chosen.order_by(order, "-made_at").values_list("pk", flat=True)
+    first = _developed_last() if which == SheetState.DEVELOPED and page <= 1 else None
+    if first is None:
+        first = list(ordered[: OTHERS_PAGE + 1])
+        count = len(first) if len(first) <= OTHERS_PAGE else chosen.count()
+    else:
+        count = chosen.count()
     pages = max(1, -(-count // OTHERS_PAGE))
     page = min(max(page, 1), pages)
-    order = {"removed": "-removed_at", "developed": "-developed_at"}.get(which, "-changed_at")
-    here = _developed_last() if which == SheetState.DEVELOPED and page == 1 else None
-    if here is None:
-        # First which, then what they are: twenty thousand rows are sorted by their keys alone.
-        here = list(
-            chosen.order_by(order, "-made_at").values_list("pk", flat=True)[
-                (page - 1) * OTHERS_PAGE : page * OTHERS_PAGE
-            ]
-        )
+    start = (page - 1) * OTHERS_PAGE
+    here = first[:OTHERS_PAGE] if page == 1 else list(ordered[start : start + OTHERS_PAGE])
     rows = Sheet.objects.filter(pk__in=here).annotate(since=_since()).select_related("film", "twin", "process", "aim")
     found = sorted(rows, key=lambda sheet: here.index(sheet.pk))
     return SheetPage(count, tuple(_waiting_sheet(sheet, today) for sheet in found), page, pages)
