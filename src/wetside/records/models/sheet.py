@@ -111,6 +111,7 @@ class Sheet(Kept):
             models.Index(fields=["process", "state"], name="sheet_of_process"),
             models.Index(fields=["aim", "state"], name="sheet_of_aim"),
             models.Index(fields=["demo"], condition=Q(demo=True), name="sheet_of_demo"),
+            models.Index(fields=["holder"], condition=Q(removed_at=None), name="sheet_of_holder"),
         )
         constraints = (
             models.CheckConstraint(condition=~Q(label="") | ~Q(holder=""), name="sheet_has_label_or_holder"),

@@ -412,13 +412,16 @@ def holder_by_key(key: UUID, *, removed: bool = False) -> Holder:
 
 def sheets_of(holder: Holder, most: int = 100) -> list[Sheet]:
     """Sheets that were exposed in a holder, the newest first: a leak or soft focus is found again by its holder."""
-    near = Sheet.kept.filter(holder__istartswith=holder.name).select_related("film").order_by("-exposed", "-made_at")
-    found = []
-    for sheet in near[:1000]:
-        named = holder_and_side(sheet.holder)
-        if named is not None and plain_name(named[0]) == holder.name_key:
-            found.append(sheet)
-    return found[:most]
+    # How sides were written comes from the index alone; only what was this holder is read.
+    written = Sheet.kept.filter(holder__istartswith=holder.name).order_by().values_list("holder", flat=True).distinct()
+    sides = [side for side in written if _is_of(side, holder)]
+    found = Sheet.kept.filter(holder__in=sides).select_related("film").order_by("-exposed", "-made_at")
+    return list(found[:most])
+
+
+def _is_of(side: str, holder: Holder) -> bool:
+    named = holder_and_side(side)
+    return named is not None and plain_name(named[0]) == holder.name_key
 
 
 def remove_lot(key: UUID, at: dt.datetime) -> FilmLot:
