@@ -4,8 +4,9 @@
 set -u
 cd "$(dirname "$0")/.."
 
-# On two cores three: many tests wait for a page, a process or a clock.
-workers=${WETSIDE_WORKERS:-3}
+# On two cores three: many tests wait for a page, a process or a clock. Whoever is done takes from the others, or one of them
+# is left with all pages.
+workers="-n ${WETSIDE_WORKERS:-3} --dist worksteal"
 
 failed=
 part() {
@@ -31,14 +32,14 @@ part 'docs fresh' .venv/bin/python tools/print_docs.py --check
 on_postgres() {
     # The records once more on PostgreSQL; said loudly where it is not installed, and an error under CI. What does not meet
     # it (files, archives of their own on SQLite) runs below alone: tests/conftest.py.
-    tools/postgres.sh .venv/bin/python -m pytest -n "$workers" -p no:benchmark -q tests/records tests/contract tests/crash tests/web
+    tools/postgres.sh .venv/bin/python -m pytest $workers -p no:benchmark -q tests/records tests/contract tests/crash tests/web
     code=$?
     [ $code = 77 ] || return $code
     echo 'NOTE the records were NOT tried on PostgreSQL: it is not installed (Debian package postgresql)'
     [ "${CI:-}" != true ]
 }
 part 'on PostgreSQL' on_postgres
-.venv/bin/python -m pytest -n "$workers" -p no:benchmark --require-published || failed="$failed, tests"
+.venv/bin/python -m pytest $workers -p no:benchmark --require-published || failed="$failed, tests"
 [ -z "$failed" ] && exit 0
 echo
 echo "not in order: ${failed#, }"

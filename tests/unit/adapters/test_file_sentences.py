@@ -38,7 +38,8 @@ def test_what_a_sentence_needs_is_given() -> None:
         if isinstance(first, ast.Constant) and first.value in SENTENCES:
             given = {word.arg for word in call.keywords}
             needed = {name for _, name, _, _ in string.Formatter().parse(SENTENCES[first.value]) if name}
-            if getattr(call.func, "id", "").endswith("Error") and needed - given:
+            open_ended = None in given  # ** gives more than the source shows
+            if getattr(call.func, "id", "").endswith("Error") and not open_ended and needed - given:
                 lacking.append((first.value, needed - given))
     assert not lacking
     hows = {how for text in SENTENCES.values() for _, _, how, _ in string.Formatter().parse(text) if how}
