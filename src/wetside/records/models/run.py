@@ -29,7 +29,10 @@ class Run(Kept):
 
     class Meta:
         ordering = ("-made_at",)
-        indexes = (models.Index(fields=["state", "plan"], name="run_by_state"),)
+        indexes = (
+            models.Index(fields=["state", "plan"], name="run_by_state"),
+            models.Index(fields=["-made_at"], condition=Q(removed_at=None), name="run_newest"),
+        )
         constraints = (
             models.CheckConstraint(condition=Q(load__gte=1), name="run_load_positive"),
             models.CheckConstraint(condition=Q(state__in=[s.value for s in RunState]), name="run_state_known"),

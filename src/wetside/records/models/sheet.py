@@ -112,6 +112,9 @@ class Sheet(Kept):
             models.Index(fields=["aim", "state"], name="sheet_of_aim"),
             models.Index(fields=["demo"], condition=Q(demo=True), name="sheet_of_demo"),
             models.Index(fields=["holder"], condition=Q(removed_at=None), name="sheet_of_holder"),
+            models.Index(
+                fields=["-removed_at", "-made_at"], condition=Q(removed_at__isnull=False), name="sheet_removed"
+            ),
         )
         constraints = (
             models.CheckConstraint(condition=~Q(label="") | ~Q(holder=""), name="sheet_has_label_or_holder"),

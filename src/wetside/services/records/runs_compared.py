@@ -46,8 +46,9 @@ class Compared(NamedTuple):
 
 def comparable_runs(beside: str = "") -> tuple[models.Run, ...]:
     """Runs to pick from: those that were begun, the newest first, those of the same plan as ``beside`` before them."""
-    rows = models.Run.kept.filter(state__in=(models.RunState.RUNNING, models.RunState.ENDED))
-    found = list(rows.order_by("-made_at", "load", "pk")[:MOST_OFFERED])
+    # Said by what they are not, so that a database goes by when they were made and stops after a few.
+    rows = models.Run.kept.exclude(state__in=(models.RunState.READY, models.RunState.ABANDONED))
+    found = list(rows.only("name", "made_at", "plan").order_by("-made_at", "load", "pk")[:MOST_OFFERED])
     keys = identities([beside]) if beside else []
     own = next((run.plan_id for run in found if run.pk in keys), None)
     return tuple(sorted(found, key=lambda run: own is None or run.plan_id != own))

@@ -252,7 +252,7 @@ def no_longer_waiting(which: str, today: dt.date, page: int = 1) -> SheetPage:
     page : int
         From 1; what lies outside is the nearest.
     """
-    chosen = Sheet.objects.exclude(removed_at=None) if which == "removed" else Sheet.kept.filter(state=which)
+    chosen = Sheet.objects.filter(removed_at__isnull=False) if which == "removed" else Sheet.kept.filter(state=which)
     order = {"removed": "-removed_at", "developed": "-developed_at"}.get(which, "-changed_at")
     # First which, then what they are: twenty thousand rows are sorted by their keys alone, and once.
     ordered = chosen.order_by(order, "-made_at").values_list("pk", flat=True)
