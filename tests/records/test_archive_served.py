@@ -97,3 +97,40 @@ def test_a_killed_server_leaves_no_lock_and_a_lost_folder_has_a_way_on(server_ar
     other.folder.mkdir()
     (other.folder / "about.toml").write_bytes((server_archive.folder / "about.toml").read_bytes())
     other.begin()
+
+
+ASKED_TWICE = """
+import asyncio, os
+from wetside.web.serve import open_darkroom
+opened = open_darkroom()
+import psycopg
+from asgiref.testing import ApplicationCommunicator
+from wetside.web.asgi import application
+
+async def status():
+    scope = {"type": "http", "method": "GET", "path": "/films/", "raw_path": b"/films/", "query_string": b"",
+             "headers": [(b"host", b"127.0.0.1")], "http_version": "1.1", "scheme": "http"}
+    one = ApplicationCommunicator(application, scope)
+    await one.send_input({"type": "http.request", "body": b"", "more_body": False})
+    told = await one.receive_output(20)
+    while (await one.receive_output(20)).get("more_body"):
+        pass
+    return told["status"]
+
+async def main():
+    before = await status()
+    with psycopg.connect(os.environ["WETSIDE_DATABASE"], autocommit=True) as other:
+        ended = other.execute(
+            "SELECT count(pg_terminate_backend(pid)) FROM pg_stat_activity "
+            "WHERE pid <> pg_backend_pid() AND datname = current_database() AND state = 'idle'"
+        ).fetchone()[0]
+    print(before, ended > 0, await status())
+
+asyncio.run(main())
+"""
+
+
+def test_a_connection_that_the_database_closed_is_opened_anew(server_archive) -> None:
+    """Threads keep their connections; one that ended between two requests is no fault of the second."""
+    ran = server_archive.run(python=ASKED_TWICE)
+    assert ran.out.split() == ["200", "True", "200"], ran.err

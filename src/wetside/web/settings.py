@@ -93,14 +93,18 @@ TEMPLATES = [
 FORM_RENDERER = "django.forms.renderers.DjangoTemplates"
 
 
+# A connection is tried before a request uses it: a server of the database that was restarted is no fault of the page.
+KEPT = {"CONN_MAX_AGE": CONNECTION_S, "CONN_HEALTH_CHECKS": True}
+
+
 def _databases() -> dict[str, dict[str, Any]]:
     if DATABASE_ADDRESS:
-        return {"default": database_of_address(DATABASE_ADDRESS) | {"CONN_MAX_AGE": CONNECTION_S}}
+        return {"default": database_of_address(DATABASE_ADDRESS) | KEPT}
     return {
         "default": {
             "ENGINE": "django.db.backends.sqlite3",
             "NAME": DATA_FOLDER / "darkroom.sqlite3",
-            "CONN_MAX_AGE": CONNECTION_S,
+            **KEPT,
             "OPTIONS": {
                 # A read that becomes a write must not fail at once because another writes; and what was said to be
                 # kept is on the disk when the power goes.
