@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
+
+from wetside.adapters.machine_clock import moment_now
+from wetside.runs.moment import Moment
+from wetside.services.records import plans_frozen, runs
 
 HOST = {"host": "127.0.0.1"}
 
@@ -21,3 +27,12 @@ def get(client):
 @pytest.fixture
 def post(client):
     return lambda address, data=None, **more: client.post(address, data or {}, headers=HOST, **more)
+
+
+@pytest.fixture
+def opened_long_ago(own_folder, monkeypatch) -> None:
+    """Runs that are opened now began an hour and a half ago; what is frozen is not printed."""
+    now = moment_now()
+    ago = dt.timedelta(seconds=5400)
+    monkeypatch.setattr(runs, "moment_now", lambda: Moment(now.at_utc - ago, now.boot_s - 5400.0, now.boot_id))
+    monkeypatch.setattr(plans_frozen, "keep_files", lambda *_: ())

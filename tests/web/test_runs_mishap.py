@@ -7,7 +7,6 @@ import datetime as dt
 import pytest
 from tests.web.test_runs_after import ended, heading, text
 
-from wetside.adapters.machine_clock import moment_now
 from wetside.records import models
 from wetside.runs import commands as c
 from wetside.runs.moment import Moment
@@ -21,13 +20,8 @@ MOST_QUERIES = 12
 
 
 @pytest.fixture
-def run(settings, tmp_path, monkeypatch):
+def run(opened_long_ago):
     """A load that was opened an hour and a half ago, and not begun."""
-    now = moment_now()
-    ago = dt.timedelta(seconds=5400)
-    monkeypatch.setattr(runs, "moment_now", lambda: Moment(now.at_utc - ago, now.boot_s - 5400.0, now.boot_id))
-    settings.DATA_FOLDER = tmp_path
-    monkeypatch.setattr(plans_frozen, "keep_files", lambda *_: ())
     return runs.open_planned(plans_frozen.freeze(demo.make_demo()).pk, 1)
 
 

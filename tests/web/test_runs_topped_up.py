@@ -9,10 +9,8 @@ import pytest
 from tests.web.test_runs_after import fields_of, text
 
 from wetside.adapters.evening_file import evening_of_text
-from wetside.adapters.machine_clock import moment_now
 from wetside.records import models
 from wetside.runs.fact import Fact
-from wetside.runs.moment import Moment
 from wetside.services.records import plans_frozen, runs
 from wetside.services.records.changes import make
 from wetside.services.records.evenings_import import take
@@ -23,13 +21,8 @@ MOST_QUERIES = 12
 
 
 @pytest.fixture
-def run(settings, tmp_path, monkeypatch):
+def run(opened_long_ago):
     """The first load of the replenished evening, hung."""
-    now = moment_now()
-    ago = dt.timedelta(seconds=5400)
-    monkeypatch.setattr(runs, "moment_now", lambda: Moment(now.at_utc - ago, now.boot_s - 5400.0, now.boot_id))
-    settings.DATA_FOLDER = tmp_path
-    monkeypatch.setattr(plans_frozen, "keep_files", lambda *_: ())
     plan = plans_frozen.freeze(take(evening_of_text(EXAMPLE.read_text(encoding="utf-8"))))
     found = runs.open_planned(plan.pk, 1)
     opened = found.events.get(seq=1)
