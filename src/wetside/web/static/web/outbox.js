@@ -418,23 +418,46 @@ function bind(form, outbox) {
     event.stopPropagation(); // the shell would take this for the one sending
     if (!form.dispatchEvent(new CustomEvent("outbox:before", { cancelable: true }))) return;
     if (form.dataset.keeping === "yes") return;
-    form.dataset.keeping = "yes";
-    keep(form, event.submitter, outbox)
-      .catch(() => HTMLFormElement.prototype.submit.call(form)) // no room on this device: the plain way
+    const fields = fieldsOf(form, event.submitter);
+    if ("typedOn" in form.dataset) fields.typed_on = [localDay()];
+    const mended = Number(form.dataset.mending ?? 0);
+    delete form.dataset.mending;
+    clearTimeout(form.draftTimer);
+    form.draftTimer = 0;
+    showMistakes(form, {});
+    // A row's form goes on to the next row at once: a slow disk neither swallows an Enter nor mixes two rows.
+    if ("row" in form.dataset) form.dispatchEvent(new CustomEvent("outbox:begun", { detail: { fields } }));
+    else form.dataset.keeping = "yes";
+    keep(form, fields, mended, outbox)
+      .catch(() => sendPlainly(form, fields, outbox)) // no room on this device
       .finally(() => delete form.dataset.keeping);
   });
 }
 
-async function keep(form, submitter, outbox) {
-  const fields = fieldsOf(form, submitter);
-  if ("typedOn" in form.dataset) fields.typed_on = [localDay()];
-  const item = await outbox.add(form.dataset.outbox, fields, Number(form.dataset.mending ?? 0));
-  delete form.dataset.mending;
-  clearTimeout(form.draftTimer);
-  if (form.dataset.draft) await outbox.keepDraft(form.dataset.draft, null);
-  showMistakes(form, {});
-  form.dataset.waitsFor = item.number;
+async function keep(form, fields, mended, outbox) {
+  const item = await outbox.add(form.dataset.outbox, fields, mended);
+  // Where the next row is being typed already, its draft is the one to keep.
+  if (form.dataset.draft && !form.draftTimer) await outbox.keepDraft(form.dataset.draft, null);
+  if (!("row" in form.dataset)) form.dataset.waitsFor = item.number;
   form.dispatchEvent(new CustomEvent("outbox:kept", { bubbles: true, detail: item }));
+}
+
+/** What was entered, as the browser would have sent it: by a form of its own, for the one on the page may have gone on. */
+async function sendPlainly(form, fields, outbox) {
+  // What goes to the server now must not come back as half typed.
+  if (form.dataset.draft && !form.draftTimer) await outbox.keepDraft(form.dataset.draft, null).catch(() => {});
+  const plain = document.createElement("form");
+  Object.assign(plain, { method: "post", action: form.getAttribute("action") ?? "", hidden: true });
+  const token = form.elements.csrfmiddlewaretoken?.value ?? "";
+  for (const [name, values] of Object.entries({ ...fields, csrfmiddlewaretoken: [token] })) {
+    for (const value of values) {
+      const kept = document.createElement("input");
+      Object.assign(kept, { type: "hidden", name, value });
+      plain.append(kept);
+    }
+  }
+  document.body.append(plain);
+  plain.submit();
 }
 
 function localDay() {

@@ -142,16 +142,11 @@ if (row) {
     name();
   };
   resume().catch(() => {});
-  row.addEventListener("outbox:kept", (event) => {
+  row.addEventListener("outbox:kept", (event) => listed(event.detail));
+  row.addEventListener("outbox:begun", (event) => {
     const { fields } = event.detail;
-    listed(event.detail);
-    // Whoever types on while the row is written to the disk has begun the next row already: that is left alone.
-    const sent = (name) => fields[name]?.[0] ?? "";
-    const ahead = ["holder", "label"].some((one) => controls[one].value !== sent(one));
-    if (!ahead) {
-      for (const one of ["holder", "label"]) controls[one].value = nextLabel(sent(one));
-    }
-    for (const one of ["n", "note"]) if (controls[one].value === sent(one)) controls[one].value = "";
+    for (const one of ["holder", "label"]) controls[one].value = nextLabel(fields[one]?.[0] ?? "");
+    for (const one of ["n", "note"]) controls[one].value = "";
     controls.suspect.checked = false;
     controls.importance.selectedIndex = [...controls.importance.options].findIndex((option) => option.value === "ordinary");
     const box = row.querySelector("[data-offer] input");
@@ -163,9 +158,12 @@ if (row) {
       row.querySelector("[data-offer]").hidden = true;
     }
     name();
-    if (ahead) return;
     first.focus();
     first.select();
+  });
+  // An Enter that is held down is one Enter.
+  row.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" && event.repeat) event.preventDefault();
   });
   row.addEventListener("outbox:filled", name);
   row.addEventListener("input", (event) => {
