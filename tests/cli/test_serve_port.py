@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import urllib.error
 import urllib.request
+
+import pytest
 
 
 def test_an_impossible_port_is_told_in_a_sentence(tmp_path) -> None:
@@ -30,6 +33,10 @@ def test_a_server_that_does_well_says_nothing_in_the_terminal(tmp_path) -> None:
             with urllib.request.urlopen(address + path) as answer:  # noqa: S310  (our own server)
                 assert answer.status == 200
                 assert answer.read()
+        # What a person mistyped is told on the page, not in the terminal.
+        for path in ("/sheets/nowhere/", "/sheets/00000000-0000-0000-0000-000000000000/"):
+            with pytest.raises(urllib.error.HTTPError, match=r"404|422"):
+                urllib.request.urlopen(address + path)  # noqa: S310  (our own server)
     finally:
         served.terminate()
         _, complaints = served.communicate(timeout=60)

@@ -202,4 +202,6 @@ LOGGING = {
     "disable_existing_loggers": False,
     "handlers": {"console": {"class": "logging.StreamHandler"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
+    # Mistakes of what was typed are told on the page, in our words; the terminal is for what the server did wrong.
+    "loggers": {"django.request": {"level": "ERROR"}},
 }
