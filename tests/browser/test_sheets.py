@@ -149,6 +149,7 @@ def test_a_slow_disk_swallows_no_row_and_mixes_none(page, server) -> None:
     holder.press_sequentially("40 l")
     page.wait_for_timeout(400)
     expect(page.locator("[data-rows] li[data-number]")).to_have_count(0)
+    expect(rows(page).filter(has_text="being written")).to_have_count(3)
     page.evaluate("window.letGo = true")
     expect(rows(page).filter(has_text="sent")).to_have_count(3)
     told = [

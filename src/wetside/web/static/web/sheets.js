@@ -112,9 +112,8 @@ if (row) {
     link.textContent = line.firstChild.textContent;
     line.firstChild.replaceChildren(link);
   };
-  const listed = ({ number, fields }) => {
+  const shown = (fields) => {
     const line = document.createElement("li");
-    line.dataset.number = number;
     for (const text of [fields.holder?.[0] || fields.label?.[0], fields.film?.[0], fields.n?.[0] ?? ""]) {
       const part = document.createElement("span");
       part.textContent = text ?? "";
@@ -122,11 +121,20 @@ if (row) {
     }
     const state = document.createElement("span");
     state.className = "state";
-    state.textContent = list.dataset.kept;
+    state.textContent = list.dataset.writing;
     line.append(state);
-    list.querySelector(`[data-number="${number}"]`)?.remove();
     list.prepend(line);
     document.querySelector("[data-no-rows]")?.remove();
+    return line;
+  };
+  // Rows that are still being written to this device, by what was entered.
+  const writing = new Map();
+  const listed = ({ number, fields }) => {
+    list.querySelector(`[data-number="${number}"]`)?.remove();
+    const line = writing.get(fields) ?? shown(fields);
+    writing.delete(fields);
+    line.dataset.number = number;
+    line.querySelector(".state").textContent = list.dataset.kept;
     showTaken(number);
   };
   // Rows that wait from before this page was loaded: they are listed, and the next one follows the last of them.
@@ -145,6 +153,7 @@ if (row) {
   row.addEventListener("outbox:kept", (event) => listed(event.detail));
   row.addEventListener("outbox:begun", (event) => {
     const { fields } = event.detail;
+    writing.set(fields, shown(fields));
     for (const one of ["holder", "label"]) controls[one].value = nextLabel(fields[one]?.[0] ?? "");
     for (const one of ["n", "note"]) controls[one].value = "";
     controls.suspect.checked = false;
