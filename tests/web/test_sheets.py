@@ -337,3 +337,23 @@ def test_filter_factors_follow_the_film_and_the_light(client, tolland) -> None:
     assert odd.status_code == 200
     unknown = client.get("/sheets/filters/", {"film": "Tolland 100", "light": "tungsten"}, headers=HOST)
     assert "▲" in unknown.content.decode()
+
+
+@pytest.mark.parametrize("number", ["²", "9" * 5000, "-1", "1e3", "٣"])
+def test_figures_that_are_no_number_are_told_not_tripped_over(client, tolland, number) -> None:
+    """Powers, other scripts' digits, more figures than an integer is read from: as a state, a count, a page, a lot."""
+    post(client, "/sheets/new/", {"holder": "3 left", "film": "Tolland 100"})
+    sheet = Sheet.objects.get()
+    post(client, f"/sheets/{sheet.pk}/", {"holder": "3 left", "film": "Tolland 100", "note": "a", "revision": number})
+    post(client, f"/sheets/{sheet.pk}/undo/", {"revision": number})
+    for address in (f"/sheets/?page={number}", f"/plans/?page={number}", f"/runs/?page={number}", "/shelf/?page=²"):
+        get(client, address)
+    asked = {"film": "Tolland 100", "developer": "Brackwater 1+9", "time": "7:30", "vessel": "drum 6, 300-1000 ml"}
+    answer = client.get("/short/", {**asked, "number": number}, headers={"host": "127.0.0.1"})
+    assert "is not a number of sheets" in answer.content.decode()
+    assert (
+        "is not a number"
+        not in client.get("/short/", {**asked, "number": "6"}, headers={"host": "127.0.0.1"}).content.decode()
+    )
+    told = post(client, f"/films/{tolland.pk}/lots/new/", {"number": "4711", "bought": number}, 422)
+    assert 'class="mistake"' in told.content.decode()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, TypeVar
 
 from wetside.errors import InputError, Place, WetsideError
+from wetside.units import whole_number
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -52,6 +53,7 @@ def whole(text: str) -> int:
     InputError
         If it is none.
     """
-    if not (text.isascii() and text.isdecimal() and len(text) < 6 and 1 <= int(text) <= 10_000):
+    number = whole_number(text, most=10_000)
+    if not number:
         raise InputError("services.not_whole", value=text, most=10_000)
-    return int(text)
+    return number

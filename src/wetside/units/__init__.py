@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from wetside.units.duration import parse_duration_s, parse_duration_span_s
-    from wetside.units.number import parse_number
+    from wetside.units.number import parse_number, whole_number
     from wetside.units.quantity import (
         parse_aperture,
         parse_area_cm2,
@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 
 _HOMES = {
     "duration": ("parse_duration_s", "parse_duration_span_s"),
-    "number": ("parse_number",),
+    "number": ("parse_number", "whole_number"),
     "quantity": (
         "parse_aperture",
         "parse_area_cm2",
@@ -88,6 +88,7 @@ __all__ = [
     "parse_temp_c",
     "parse_temp_step_c",
     "parse_volume_ml",
+    "whole_number",
     "write_agent_per_area",
     "write_aperture",
     "write_area",

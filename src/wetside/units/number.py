@@ -50,6 +50,34 @@ def cleaned(text: str, example: str) -> str:
     return plain
 
 
+def whole_number(text: object, most: int = 10**9 - 1) -> int | None:
+    """Whole number as typed or sent, None where it is none: plain digits alone, without sign, and not above a bound.
+
+    Parameters
+    ----------
+    text : object
+        What was typed; anything but text is no number.
+    most : int
+        Largest one that is taken; longer text is not even read.
+
+    Examples
+    --------
+    >>> whole_number(" 12 "), whole_number("007"), whole_number("²"), whole_number("-1"), whole_number("13", most=12)
+    (12, 7, None, None, None)
+    """
+    if not isinstance(text, str):
+        return None
+    plain = text.strip()
+    if (
+        not (plain.isascii() and plain.isdecimal())
+        or len(plain.lstrip("0")) > len(str(most))
+        or len(plain) > LONGEST_TEXT
+    ):
+        return None
+    number = int(plain)
+    return number if number <= most else None
+
+
 def number_in_front(text: str, *, example: str, point_thousandths: bool, comma_thousandths: bool) -> tuple[float, str]:
     """Return the number at the start of a cleaned text, and what follows it.
 

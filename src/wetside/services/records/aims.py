@@ -19,6 +19,7 @@ from wetside.services.records.documents import columns_and_facts, raw_of
 from wetside.services.records.drafts import refuse_if_chosen
 from wetside.services.records.films_checked import checked_document
 from wetside.services.records.sheets_counted import waiting_of
+from wetside.units import whole_number
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -146,9 +147,10 @@ def aim_from_steps(first: str, last: str, printing: str) -> Begun:
     """
     steps = []
     for field, text in (("first", first), ("last", last)):
-        if not (text.strip().isascii() and text.strip().isdigit() and len(text.strip()) < 4):
-            raise InputError("services.aim.steps", place=Place(field=field), value=text)
-        steps.append(int(text))
+        step = whole_number(text, most=999)
+        if step is None:
+            raise InputError("services.aim.steps", place=Place(field=field), value=text[:40])
+        steps.append(step)
     try:
         test = paper_range_of_steps(steps[0], steps[1])
     except WetsideError as error:

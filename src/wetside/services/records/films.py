@@ -13,6 +13,7 @@ from wetside.services.records.changes import bring_back, change, find, make, rem
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
 from wetside.services.records.films_checked import checked_document
 from wetside.services.records.sheets_counted import waiting_of
+from wetside.units import whole_number
 from wetside.values.evidence import Evidence
 from wetside.values.names import name_key
 
@@ -295,6 +296,7 @@ def _date(field: str, text: str) -> dt.date | None:
 def _bought(text: str) -> int | None:
     if not text.strip():
         return None
-    if not (text.strip().isascii() and text.strip().isdigit() and len(text.strip()) < 6):
-        raise InputError("services.film.bought", place=Place(field="bought"), value=text)
-    return int(text)
+    count = whole_number(text, most=99_999)
+    if count is None:
+        raise InputError("services.film.bought", place=Place(field="bought"), value=text[:40])
+    return count

@@ -16,6 +16,7 @@ from wetside.planning.documents.keys import declared_keys
 from wetside.records.models import Film, FilmLot, Holder, HolderSide, Sheet, SideState
 from wetside.services.records import changes
 from wetside.services.records.sheets_names import SIDE_WORDS, UNDEVELOPED, film_of, holder_and_side
+from wetside.units import whole_number
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
@@ -325,8 +326,8 @@ def keep_lot(
 def _count_of(text: str) -> int | None:
     if not text.strip():
         return None
-    if text.strip().isascii() and text.strip().isdigit() and 0 < int(text) <= 100_000:
-        return int(text)
+    if count := whole_number(text, most=100_000):
+        return count
     raise UnreadableError("services.holders.count", place=Place(field="bought"), value=text[:40])
 
 

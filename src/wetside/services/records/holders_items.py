@@ -11,6 +11,7 @@ from uuid import UUID
 from wetside.cards.count import counted
 from wetside.errors import InputError
 from wetside.services.records import films, holders
+from wetside.units import whole_number
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -79,8 +80,7 @@ def take_film_lot(fields: Fields) -> dict[str, Any]:
 
 def revision_of(fields: Fields) -> int | None:
     """State of the record that the page was made from; None where the page did not say."""
-    text = fields.text("revision")
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 10 else None
+    return whole_number(fields.text("revision"))
 
 
 def _identity(fields: Fields, name: str) -> UUID:

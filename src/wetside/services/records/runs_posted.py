@@ -26,7 +26,7 @@ from wetside.runs.fact import Fact
 from wetside.runs.from_plan import LONGEST_S, SHORTEST_S
 from wetside.runs.script import Pause
 from wetside.services.records.runs import MOST_FACTS
-from wetside.units import parse_duration_s, parse_number, parse_temp_c
+from wetside.units import parse_duration_s, parse_number, parse_temp_c, whole_number
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -282,9 +282,7 @@ def _number(value: Any, _: str) -> float:
 
 
 def _whole(value: Any, _: str) -> int:
-    number = (
-        int(value) if isinstance(value, str) and value.isascii() and value.isdecimal() and len(value) < 7 else value
-    )
+    number = whole_number(value) if isinstance(value, str) else value
     if isinstance(number, bool) or not isinstance(number, int) or not 1 <= number < 10**6:
         raise ValueError(value)
     return number

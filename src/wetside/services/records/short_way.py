@@ -26,6 +26,7 @@ from wetside.services.records.plans_compared import split_developer
 from wetside.services.records.plans_frozen import attach_files, keep_files, make_runs
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
 from wetside.services.records.whole_tables import named, newest_versions
+from wetside.units import whole_number
 from wetside.values.dilution import STOCK
 from wetside.values.names import name_key, plain_name
 from wetside.values.sheet_size import SheetSize
@@ -178,9 +179,10 @@ def _at_field(error: WetsideError) -> WetsideError:
 def _number(text: str) -> int:
     if not text:
         raise InputError("services.plans.wanted")
-    if not (text.isascii() and text.isdecimal() and 1 <= int(text) <= MOST_SHEETS):
-        raise OutOfRangeError("services.not_a_count", value=text, most=MOST_SHEETS)
-    return int(text)
+    count = whole_number(text, most=MOST_SHEETS)
+    if not count:
+        raise OutOfRangeError("services.not_a_count", value=text[:40], most=MOST_SHEETS)
+    return count
 
 
 def _vessel(text: str) -> Vessel | None:

@@ -9,6 +9,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from wetside.planning.documents.keys import declared_keys
+from wetside.units import whole_number
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -110,13 +111,14 @@ def _typed(key: Key, post: Posted, name: str, units: str) -> Any:
     if unit and _BARE.fullmatch(text):
         return f"{text} {unit}"
     if key.kind == "places":
-        return int(text) if text.isascii() and text.isdigit() else _places(text)
+        count = whole_number(text)
+        return _places(text) if count is None else count
     return text
 
 
 def _places(text: str) -> Any:
     """Places as a person types them: ``9x12cm 6, 13x18cm 4``."""
     pairs = [part.rpartition(" ") for part in re.split(r"[,;\n]", text) if part.strip()]
-    if pairs and all(size and count.strip().isascii() and count.strip().isdigit() for size, _, count in pairs):
-        return {size.strip(): int(count) for size, _, count in pairs}
-    return text
+    places = {size.strip(): whole_number(count) for size, _, count in pairs if size}
+    # What is no list of places goes on as it was typed, to be told so with its field; so does a size named twice.
+    return text if None in places.values() or len(places) != len(pairs) or not places else places

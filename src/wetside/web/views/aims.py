@@ -16,8 +16,9 @@ from wetside.planning.documents.words import Printing
 from wetside.services.records import aims
 from wetside.services.records.films_history import corrections_of
 from wetside.web.forms.entry import entries, mistakes_of, raw_of_post, words_of
+from wetside.web.views.asked import page_of, revision_of, units_of
 from wetside.web.views.films import back_to, undo_of
-from wetside.web.views.films_posted import first_word, page_of, revision_of, told, units_of
+from wetside.web.views.films_posted import first_word, told
 from wetside.wording import decimal
 
 if TYPE_CHECKING:

@@ -26,7 +26,8 @@ from wetside.services.records.bottles_rotation import MoveUp, move_up
 from wetside.services.records.changes import bring_back, remove
 from wetside.services.records.ledger import NewLine, book, undo
 from wetside.web.forms.entry import raw_of_post, words_of
-from wetside.web.views.shelf_forms import fields, key_of, page_of, rest_of, to, units_of, whole_of, with_choices
+from wetside.web.views.asked import page_of, revision_of, units_of
+from wetside.web.views.shelf_forms import fields, key_of, rest_of, to, with_choices
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -102,7 +103,7 @@ def edit(request: HttpRequest, key: UUID) -> HttpResponse:
         return _form(request, *service.raw_of_bottle(bottle), None, bottle)
     raw, more = _sent(request)
     try:
-        service.change_bottle(bottle, raw, more, whole_of(request.POST.get("revision")))
+        service.change_bottle(bottle, raw, more, revision_of(request))
     except WetsideError as error:
         return _form(request, raw, more, error, bottle)
     return to("bottle", key)

@@ -23,7 +23,7 @@ from wetside.services.records.removed import bring_back_removed, removed_count, 
 from wetside.services.records.shelf import in_words
 from wetside.web.forms.entry import Entry, mistakes_of
 from wetside.web.middleware import WORKER
-from wetside.web.views.shelf_forms import page_of, whole_of
+from wetside.web.views.asked import page_of, revision_of
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -58,7 +58,7 @@ def darkroom(request: HttpRequest) -> HttpResponse:
         return _page(request)
     typed = {name: request.POST[name] for name in SETTINGS if name in request.POST}
     try:
-        service.change_darkroom(typed, whole_of(request.POST.get("revision")))
+        service.change_darkroom(typed, revision_of(request))
     except WetsideError as error:
         return _page(request, typed, mistakes_of(error))
     messages.success(request, _("Kept. All pages follow it from now on."))

@@ -15,8 +15,9 @@ from wetside.planning.documents.evening import Developer, TimePair
 from wetside.services.records import developers
 from wetside.services.records.films_history import corrections_of
 from wetside.web.forms.entry import entries, raw_of_post
+from wetside.web.views.asked import page_of, revision_of, units_of
 from wetside.web.views.films import back_to, undo_of
-from wetside.web.views.films_posted import first_word, number_word, page_of, revision_of, rows, told, units_of
+from wetside.web.views.films_posted import first_word, number_word, rows, told
 
 if TYPE_CHECKING:
     from uuid import UUID

@@ -18,8 +18,10 @@ from wetside.planning.documents.evening import Film, FilmTime, Reciprocity
 from wetside.services.records import films, outbox
 from wetside.services.records.film_evidence import film_evidence
 from wetside.services.records.films_history import corrections_of
+from wetside.units import whole_number
 from wetside.web.forms.entry import entries, raw_of_post
-from wetside.web.views.films_posted import first_word, number_word, page_of, revision_of, rows, told, units_of
+from wetside.web.views.asked import page_of, revision_of, units_of
+from wetside.web.views.films_posted import first_word, number_word, rows, told
 
 if TYPE_CHECKING:
     from uuid import UUID
@@ -103,8 +105,8 @@ def film(request: HttpRequest, key: UUID) -> HttpResponse:
 def _joined(request: HttpRequest, film: Any) -> int | None:
     """Number of the test that readings were just added to, if there is one."""
     text = request.GET.get("readings_joined", "")
-    number = int(text) if text.isascii() and text.isdecimal() and len(text) < 6 else -1
-    return number if 0 <= number < len(film.facts.get("tests", ())) else None
+    number = whole_number(text)
+    return number if number is not None and number < len(film.facts.get("tests", ())) else None
 
 
 def _title(name: str, evidence: Any) -> str:

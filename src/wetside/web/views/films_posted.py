@@ -12,12 +12,8 @@ from wetside.wording import known_codes, sentence
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from django.http import HttpRequest
-
     from wetside.errors import WetsideError
     from wetside.web.forms.entry import Entry
-
-MOST_PAGES = 10_000
 
 
 class Row(NamedTuple):
@@ -31,23 +27,6 @@ class Row(NamedTuple):
     main: tuple[Entry, ...]
     more: tuple[Entry, ...]
     wrong: bool
-
-
-def units_of(request: HttpRequest) -> str:
-    """Units of the darkroom: ``metric`` or ``us``."""
-    return str(getattr(getattr(request, "darkroom", None), "units", "metric"))
-
-
-def revision_of(request: HttpRequest) -> int | None:
-    """State of the record that the page was made from."""
-    text = request.POST.get("revision", "")
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 9 else None
-
-
-def page_of(request: HttpRequest) -> int:
-    """Number of the page of a list; 1 where it is no number."""
-    text = request.GET.get("page", "1")
-    return min(int(text), MOST_PAGES) if text.isascii() and text.isdigit() and len(text) < 9 else 1
 
 
 def told(error: WetsideError, names: Sequence[str]) -> tuple[dict[str, str], list[str]]:

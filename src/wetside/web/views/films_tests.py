@@ -15,8 +15,9 @@ from wetside.planning.documents.evening import FilmTest
 from wetside.services.records import films, films_tests
 from wetside.services.records.film_evidence import evidence_of_test
 from wetside.services.records.films import film_document
+from wetside.units import whole_number
 from wetside.web.forms.entry import entries, mistakes_of, raw_of_post
-from wetside.web.views.films_posted import revision_of, units_of
+from wetside.web.views.asked import revision_of, units_of
 from wetside.wording import speak_error
 
 if TYPE_CHECKING:
@@ -92,7 +93,7 @@ def film_test(request: HttpRequest, key: UUID) -> HttpResponse:
 def _onto(request: HttpRequest) -> int | None:
     """Number of the test that further readings are for; None where a new one is entered."""
     text = request.POST.get("onto") or request.GET.get("onto") or ""
-    return int(text) if text.isascii() and text.isdecimal() and len(text) < 6 else None
+    return whole_number(text)
 
 
 def _text_of(rows: Any) -> str:

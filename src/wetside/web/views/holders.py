@@ -19,7 +19,7 @@ from wetside.services.records import holders as kept
 from wetside.services.records import outbox
 from wetside.services.records.sheets_waiting import known_words
 from wetside.web.forms.entry import mistakes_of
-from wetside.web.views.sheets import page_number
+from wetside.web.views.asked import page_of
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def _page(
 ) -> HttpResponse:
     state, notch = str(request.GET.get("state", "")), str(request.GET.get("notch", ""))[:40]
     removed = request.GET.get("show") == "removed"
-    found = kept.holder_page(today(), page_number(request), state=state, notch=notch, removed=removed)
+    found = kept.holder_page(today(), page_of(request), state=state, notch=notch, removed=removed)
     context: dict[str, Any] = {
         "found": found,
         "states": [(one, found.states.get(one, 0)) for one in STATES],

@@ -16,7 +16,8 @@ from wetside.services.records import instruments as service
 from wetside.services.records.changes import bring_back, remove
 from wetside.services.records.shelf import in_words
 from wetside.web.forms.entry import raw_of_post
-from wetside.web.views.shelf_forms import Undo, fields, key_of, rest_of, to, units_of, whole_of
+from wetside.web.views.asked import revision_of, units_of
+from wetside.web.views.shelf_forms import Undo, fields, key_of, rest_of, to
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -70,7 +71,7 @@ def edit(request: HttpRequest, key: UUID) -> HttpResponse:
         return _form(request, service.raw_of_instrument(one), None, one)
     raw = raw_of_post(service.InstrumentEntry, NAMES, request.POST, units=units_of(request))
     try:
-        service.change_instrument(one, raw, whole_of(request.POST.get("revision")), units_of(request))
+        service.change_instrument(one, raw, revision_of(request), units_of(request))
     except WetsideError as error:
         return _form(request, raw, error, one)
     return to("instrument", key)

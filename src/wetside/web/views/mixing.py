@@ -16,7 +16,8 @@ from wetside.services.records.mixing import FORMULA, Draw, MixAsk, Part, Proposa
 from wetside.services.records.mixing_booked import Target, book_mixing
 from wetside.units import fl_oz_us_of_ml, parse_volume_ml
 from wetside.web.forms.entry import raw_of_post
-from wetside.web.views.shelf_forms import fields, rest_of, to, units_of, with_choices
+from wetside.web.views.asked import units_of
+from wetside.web.views.shelf_forms import fields, rest_of, to, with_choices
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

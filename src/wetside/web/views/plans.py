@@ -22,6 +22,7 @@ from wetside.services.records.plans_compared import MOST_COMPARED, compare
 from wetside.services.records.plans_frozen import files_of, load_states
 from wetside.services.records.short_way import free_places, waiting_for
 from wetside.web.forms.entry import entries, mistakes_of, raw_of_post
+from wetside.web.views.asked import page_of
 from wetside.web.views.films_posted import first_word, number_word
 from wetside.web.views.plan_page import plan_shown, why_context
 
@@ -67,7 +68,7 @@ def _units(request: HttpRequest) -> str:
 @require_GET
 def plans(request: HttpRequest) -> HttpResponse:
     """The plans, the newest first."""
-    page = _page(request)
+    page = page_of(request)
     listed, more = service.list_plans(page)
     films, waiting = service.waiting_sheets(1)
     del films
@@ -94,11 +95,6 @@ def _undo(removed: str) -> dict[str, str] | None:
         return None
     said = gettext("%(plan)s was removed.") % {"plan": plan.name}
     return {"address": reverse("plan_back", args=[plan.pk]), "said": said}
-
-
-def _page(request: HttpRequest) -> int:
-    text = request.GET.get("page", "1")
-    return int(text) if text.isascii() and text.isdecimal() and 0 < len(text) < 6 and int(text) else 1
 
 
 @require_http_methods(["GET", "POST"])

@@ -16,8 +16,9 @@ from wetside.planning.documents.evening import Bath, Process
 from wetside.services.records import processes
 from wetside.services.records.films_history import corrections_of
 from wetside.web.forms.entry import entries, raw_of_post, words_of
+from wetside.web.views.asked import page_of, revision_of, units_of
 from wetside.web.views.films import back_to, undo_of
-from wetside.web.views.films_posted import first_word, page_of, revision_of, rows, told, units_of
+from wetside.web.views.films_posted import first_word, rows, told
 
 if TYPE_CHECKING:
     from uuid import UUID

@@ -25,6 +25,7 @@ from wetside.services.records.runs_settled import actual_of, left_out_said, ques
 from wetside.services.records.runs_shown import run_shown
 from wetside.services.run_terminal import say, spoken
 from wetside.web.forms.entry import mistakes_of
+from wetside.web.views.asked import page_of
 from wetside.web.views.runs_live import json_of, refusal
 from wetside.wording import sentence
 
@@ -44,8 +45,7 @@ BESIDE = ("shown_c", "by_s", "run_s", "ago_s")
 @require_safe
 def runs(request: HttpRequest) -> HttpResponse:
     """The runs: what is on, what is ready, what is over."""
-    text = request.GET.get("page", "1")
-    page = int(text) if text.isascii() and text.isdecimal() and 0 < len(text) < 6 and int(text) else 1
+    page = page_of(request)
     listed, more = list_runs(page)
     counts = count_runs()
     context = {

@@ -35,7 +35,8 @@ from wetside.services.records.runs_learned import taught_by, timed_in_runs
 from wetside.services.records.runs_learned_said import taught_said
 from wetside.services.records.runs_next import next_load
 from wetside.web.forms.entry import Entry, entries, mistakes_of
-from wetside.web.views.shelf_forms import units_of, with_choices
+from wetside.web.views.asked import units_of
+from wetside.web.views.shelf_forms import with_choices
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:

@@ -16,6 +16,7 @@ from wetside.services.records.runs import find_run
 from wetside.services.records.runs_compared import comparable_runs, compare_runs
 from wetside.services.records.runs_settled import count_again
 from wetside.services.records.runs_settled import settle as settle_fact
+from wetside.units import whole_number
 
 if TYPE_CHECKING:
     from uuid import UUID
@@ -39,7 +40,7 @@ def compare(request: HttpRequest) -> HttpResponse:
 def settle(request: HttpRequest, key: UUID) -> HttpResponse:
     """Settle what was told differently."""
     number = request.POST.get("number", "")
-    whole = int(number) if number.isascii() and number.isdecimal() and len(number) < 17 else 0
+    whole = whole_number(number, most=10**16 - 1) or 0
     run, device, counts = find_run(key), request.POST.get("device", ""), request.POST.get("counts", "")
     if counts == "again":
         count_again(run, device, whole, moment_now())

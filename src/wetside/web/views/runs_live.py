@@ -15,6 +15,7 @@ from wetside.errors import ConflictError, ManyErrors, UnknownNameError, WetsideE
 from wetside.services.records import runs as service
 from wetside.services.records import runs_posted as posted
 from wetside.services.records.runs_tail import tail_of_process
+from wetside.units import whole_number
 from wetside.wording import sentence, speak_error
 
 if TYPE_CHECKING:
@@ -97,7 +98,7 @@ def watch(request: HttpRequest, key: UUID) -> HttpResponseBase:
     if request.method == "HEAD":  # a stream would go on for hours for nobody
         return HttpResponse(content_type=STREAM)
     text = request.headers.get("Last-Event-ID") or request.GET.get("after", "")
-    after = int(text) if text.isascii() and text.isdecimal() and len(text) < 10 else None
+    after = whole_number(text)
     if not connection.in_atomic_block:
         connection.close()  # the stream lasts for hours, and asks nothing of its own
     answer = StreamingHttpResponse(_stream(run, after), content_type=STREAM)

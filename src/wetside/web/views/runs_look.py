@@ -16,6 +16,7 @@ from wetside.services.records import runs_replanned as replanned
 from wetside.services.records.plans import find_plan
 from wetside.services.records.runs import standing
 from wetside.services.records.runs_after import run_with_plan
+from wetside.units import whole_number
 from wetside.web.forms.entry import mistakes_of
 
 if TYPE_CHECKING:
@@ -70,8 +71,8 @@ def _page(
 def back(request: HttpRequest, key: UUID) -> HttpResponse:
     """Take a look back."""
     rank = request.POST.get("rank", "")
-    number = int(rank) if rank.isascii() and rank.isdecimal() and len(rank) < 5 else -1
-    service.take_look_back(run_with_plan(key), number)
+    number = whole_number(rank, most=9999)
+    service.take_look_back(run_with_plan(key), -1 if number is None else number)
     messages.success(request, gettext("Taken back. The history of the run keeps it."))
     return redirect("run_look", key=key)
 

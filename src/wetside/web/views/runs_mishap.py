@@ -17,8 +17,9 @@ from wetside.runs.fold import is_over
 from wetside.services.records.runs_after import run_with_plan
 from wetside.services.records.runs_mishap import LOST, Mishaps, mishaps_of, take_mishap_back, tell_mishap
 from wetside.services.run_terminal import say
+from wetside.units import whole_number
 from wetside.web.forms.entry import mistakes_of
-from wetside.web.views.shelf_forms import units_of
+from wetside.web.views.asked import units_of
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ def _title(found: Mishaps) -> str:
 def back(request: HttpRequest, key: UUID) -> HttpResponse:
     """Take one of them back."""
     number = request.POST.get("number", "")
-    number_of = int(number) if number.isascii() and number.isdecimal() and len(number) < 10 else 0
+    number_of = whole_number(number) or 0
     take_mishap_back(run_with_plan(key), request.POST.get("device", ""), number_of, moment_now())
     messages.success(request, sentence("web.mishap.taken_back", {}))
     return redirect("run_mishap", key=key)

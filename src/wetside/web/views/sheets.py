@@ -14,6 +14,7 @@ from wetside.cards.count import counted_first
 from wetside.errors import WetsideError
 from wetside.services.records.sheets import sheet_by_key
 from wetside.services.records.sheets_waiting import SHOWN, no_longer_waiting, waiting
+from wetside.web.views.asked import page_of
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -21,12 +22,6 @@ if TYPE_CHECKING:
 
 MOST_PICKED = 500
 """Sheets that one plan is begun with; our choice."""
-
-
-def page_number(request: HttpRequest) -> int:
-    """Page that is asked for; the first where that is no number."""
-    text = str(request.GET.get("page", ""))
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 9 else 1
 
 
 def undo_of(request: HttpRequest, name: str, address: str) -> dict[str, str] | None:
@@ -46,11 +41,11 @@ def waiting_sheets(request: HttpRequest) -> HttpResponse:
     show = str(request.GET.get("show", ""))
     context: dict[str, Any] = {"show": show, "undo": undo_of(request, "removed", "sheet-back")}
     if show in SHOWN:
-        found = no_longer_waiting(show, today(), page_number(request))
+        found = no_longer_waiting(show, today(), page_of(request))
         code = {"developed": "web.sheets.developed", "lost": "web.sheets.lost"}.get(show, "web.sheets.removed_list")
         title = sentence(code, {"sheets": counted_first("sheet", found.total)})
         return render(request, "web/sheets/others.html", {**context, "found": found, "title": title})
-    found_waiting = waiting(today(), page_number(request))
+    found_waiting = waiting(today(), page_of(request))
     return render(request, "web/sheets/waiting.html", {**context, "found": found_waiting, **_title(found_waiting)})
 
 

@@ -13,7 +13,8 @@ from wetside.adapters.clock import today
 from wetside.errors import WetsideError
 from wetside.services.records.bottles import find_bottle, gone
 from wetside.services.records.shelf import shelf_page
-from wetside.web.views.shelf_forms import Undo, key_of, page_of
+from wetside.web.views.asked import page_of
+from wetside.web.views.shelf_forms import Undo, key_of
 
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse

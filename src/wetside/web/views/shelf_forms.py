@@ -26,28 +26,12 @@ class Undo(NamedTuple):
     said: str
 
 
-def units_of(request: HttpRequest) -> str:
-    """Units that a bare number is taken in: ``metric`` or ``us``."""
-    return str(request.darkroom.units)  # type: ignore[attr-defined]  # set by the middleware
-
-
-def page_of(request: HttpRequest) -> int:
-    """Page that an address asks for; 1 where it asks for none, or for nonsense."""
-    text = request.GET.get("page", "1")
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 7 else 1
-
-
 def key_of(request: HttpRequest, name: str) -> UUID | None:
     """Identity in an address; None where there is none."""
     try:
         return UUID(request.GET.get(name, ""))
     except ValueError:
         return None
-
-
-def whole_of(text: str | None) -> int | None:
-    """Revision that a form was opened with; None where none was sent."""
-    return int(text) if text and text.isascii() and text.isdigit() and len(text) < 10 else None
 
 
 def to(name: str, *parts: object, **asked: object) -> HttpResponseRedirect:

@@ -20,7 +20,8 @@ from wetside.services.records.changes import bring_back, history_of, remove
 from wetside.services.records.runs_learned_said import taught_said
 from wetside.services.records.shelf import in_words
 from wetside.web.forms.entry import places_text, raw_of_post
-from wetside.web.views.shelf_forms import Undo, fields, key_of, rest_of, to, units_of, whole_of
+from wetside.web.views.asked import revision_of, units_of
+from wetside.web.views.shelf_forms import Undo, fields, key_of, rest_of, to
 from wetside.wording import sentence, shown
 
 if TYPE_CHECKING:
@@ -71,7 +72,7 @@ def edit(request: HttpRequest, key: UUID) -> HttpResponse:
         return _form(request, service.raw_of_vessel(vessel), None, vessel)
     raw = raw_of_post(documents.Vessel, service.KEYS, request.POST, units=units_of(request))
     try:
-        service.change_vessel(vessel, raw, whole_of(request.POST.get("revision")))
+        service.change_vessel(vessel, raw, revision_of(request))
     except WetsideError as error:
         return _form(request, raw, error, vessel)
     return to("vessel", key, kept="1")
@@ -113,7 +114,7 @@ def take(request: HttpRequest, key: UUID, column: str) -> HttpResponse:
         learned.keep_own(taught, timed)
         messages.success(request, sentence("services.run_after.own_kept", params))
     else:
-        learned.adopt(vessel, taught, whole_of(request.POST.get("revision")), seen=request.POST.get("seen"))
+        learned.adopt(vessel, taught, revision_of(request), seen=request.POST.get("seen"))
         messages.success(request, sentence("services.run_after.taken", params))
     try:
         return to("run_after", UUID(request.POST.get("run", "")))
@@ -124,7 +125,7 @@ def take(request: HttpRequest, key: UUID, column: str) -> HttpResponse:
 @require_POST
 def forget(request: HttpRequest, key: UUID) -> HttpResponse:
     """Forget what was taken of a vessel's jacket."""
-    learned.forget_jacket(service.find_vessel(key), whole_of(request.POST.get("revision")))
+    learned.forget_jacket(service.find_vessel(key), revision_of(request))
     return to("vessel", key, kept="1")
 
 
