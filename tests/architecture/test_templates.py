@@ -11,7 +11,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 FOLDER = ROOT / "src/wetside/web/templates"
 STATIC = ROOT / "src/wetside/web/static/web"
-BARE_PAGES = {"403.html", "403_csrf.html", "404.html", "500.html"}
+BARE_PAGES = {"403.html", "403_csrf.html", "404.html", "500.html", "503.html"}
 """Shown when nothing else works: they stand alone and are not translated."""
 NAMES = {"Wetside"}
 READ = {"aria-label", "alt", "title", "data-say", "data-said"}

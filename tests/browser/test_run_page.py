@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import re
 import signal
+import sqlite3
 import subprocess
 import sys
 from typing import TYPE_CHECKING, Any
@@ -214,6 +216,73 @@ def test_loaded_anew_in_the_bath_with_the_server_alive_and_dead(browser: Any, se
     page.wait_for_timeout(1000)
     assert told_facts(page)["stamps"] == {}
     page.context.close()
+
+
+@contextlib.contextmanager
+def resting(server: Server) -> Iterator[None]:
+    """A database that cannot answer, under a server that does: what every page asks first is not there."""
+    with contextlib.closing(sqlite3.connect(server.data / "darkroom.sqlite3", isolation_level=None)) as tables:
+        tables.execute("ALTER TABLE records_darkroom RENAME TO records_resting")
+        try:
+            yield
+        finally:
+            tables.execute("ALTER TABLE records_resting RENAME TO records_darkroom")
+
+
+def test_loaded_anew_while_the_database_rests(browser: Any, server: Server) -> None:
+    """The server says that it cannot: the run counts on from what is kept, what is told meanwhile is handed over."""
+    page = calm_page(browser, server)
+    address = open_quick(page)
+    until(page, "document.querySelector('[data-run-head]').textContent.includes('Drain')", timeout=15000)
+    page.keyboard.press("Enter")
+    until(page, "document.documentElement.dataset.kept === 'asked'", timeout=15000)
+    page.wait_for_timeout(NO_REPEAT_MS)
+    with resting(server):
+        other = calm_page(browser, server)
+        assert other.goto(address).status == 503
+        assert other.locator("h1").inner_text() == "The database does not answer"
+        page.reload()
+        page.wait_for_selector(READY, timeout=20000)
+        until(page, "/^7:[0-9]{2}$/.test(document.querySelector('[data-run-clock]').textContent)")
+        assert "alone" in page.locator(ALONE).inner_text()
+        page.keyboard.press("Backspace")
+        until(page, "document.querySelector('[data-run-said]').textContent.startsWith('Taken back')")
+        until(page, "document.querySelector('[data-run-alone]').textContent.includes('1 kept')")
+    other.get_by_role("link", name="Try again").click()
+    other.wait_for_selector(READY, timeout=20000)
+    until(page, "document.querySelector('[data-run-alone]').hidden", timeout=30000)
+    until(page, "document.querySelector('[data-run-alone]').textContent.includes('kept') === false")
+    assert told_facts(page)["stamps"] == {}
+    other.context.close()
+    page.context.close()
+
+
+def test_news_come_again_after_an_answer_that_was_none(browser: Any, server: Server) -> None:
+    """A browser gives a stream up for good after one refusal; the page asks for it anew."""
+    page, other = calm_page(browser, server), calm_page(browser, server)
+    asked: list[str] = []
+
+    def refused_once(route: Any) -> None:
+        asked.append(route.request.url)
+        if len(asked) == 1:
+            route.fulfill(status=503)
+        else:
+            route.continue_()
+
+    page.route("**/watch", refused_once)
+    address = open_quick(page)
+    until(page, "document.querySelector('[data-run-head]').textContent.includes('Drain')", timeout=15000)
+    for _ in range(60):
+        if len(asked) > 1:
+            break
+        page.wait_for_timeout(100)
+    assert len(asked) == 2
+    other.goto(address)
+    other.wait_for_selector(READY)
+    other.keyboard.press("Enter")
+    until(page, "document.querySelector('[data-run-clock]').textContent.startsWith('7:')", timeout=10000)
+    for one in (other, page):
+        one.context.close()
 
 
 def test_a_wall_clock_that_jumps(browser: Any, server: Server, crash: Any) -> None:

@@ -203,5 +203,6 @@ LOGGING = {
     "handlers": {"console": {"class": "logging.StreamHandler"}},
     "root": {"handlers": ["console"], "level": "WARNING"},
     # Mistakes of what was typed are told on the page, in our words; the terminal is for what the server did wrong.
-    "loggers": {"django.request": {"level": "ERROR"}},
+    "filters": {"database": {"()": "wetside.web.failures.DatabaseAway"}},
+    "loggers": {"django.request": {"level": "ERROR", "filters": ["database"]}},
 }

@@ -8,6 +8,8 @@ from django.views.generic import RedirectView
 
 from wetside.web.views import start
 
+handler500 = "wetside.web.failures.failed"
+
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", start.start, name="start"),
     # Asked for by browsers beside a file that names no picture of its own.

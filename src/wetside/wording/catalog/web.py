@@ -7,6 +7,11 @@ SENTENCES = {
         "The database could not do it; it says: {reason}. Nothing was half-written. Look whether the disk is full, then "
         "send it again."
     ),
+    "web.database_away": N_(
+        "It says: {reason}. Nothing of what you sent was half-written. See whether the database runs and its disk has room."
+    ),
+    "web.database_in_terminal": N_("what stands in the server's terminal"),
+    "web.database_away_said": N_("The database does not answer; it says: {reason}. Pages come back when it does."),
     "web.port_taken": N_(
         "Port {port} of this machine cannot be had; the system says: {reason}. Name another with --port, or 0 for any that is "
         "free. Another Wetside may be running: look there first."

@@ -75,13 +75,19 @@ async function serverFirst(request) {
   const { pathname, search } = new URL(request.url);
   try {
     const answer = await fetch(request, kept ? { signal: AbortSignal.timeout(ANSWER_WITHIN_MS) } : {});
+    // A server whose database is away is as silent as none: a run counts on from what is kept.
+    if (kept && answer.status >= 500) return asKept(pathname, kept);
     const whole = !ENTRY_PAGE.test(pathname) || !search;
     if (whole && answer.ok && !answer.redirected && answer.type === "basic") await keeping.put(address, answer.clone());
     return answer;
   } catch (error) {
     if (!kept) throw error;
-    return ENTRY_PAGE.test(pathname) ? dated(kept) : kept;
+    return asKept(pathname, kept);
   }
+}
+
+function asKept(pathname, kept) {
+  return ENTRY_PAGE.test(pathname) ? dated(kept) : kept;
 }
 
 /** An entry page says of itself from when it is: nothing else on it would show that the server is silent. */

@@ -13,6 +13,7 @@ import { keepPage } from "../keeping.js";
 const KEEP_EVERY_S = 5;
 const ASK_AGAIN_MS = [1000, 2000, 4000, 8000];
 const ANSWER_WITHIN_MS = 5000;
+const WATCH_AGAIN_MS = 2000;
 const TOLD_KEYS = new Set([" ", "Enter", "PageDown", "ArrowRight", "ArrowDown"]);
 const BACK_KEYS = new Set(["Backspace", "PageUp", "u", "U"]);
 const REPEAT_S = 1.5;
@@ -149,7 +150,11 @@ export class RunPage {
       const said = JSON.parse(event.data);
       if (said.seq > this.base.seq) this.ask();
     });
-    this.events.onerror = () => this.ask();
+    this.events.onerror = async (event) => {
+      // After an answer that was none, such as one of a server whose database rests, the browser does not try again.
+      const closed = event.target.readyState === EventSource.CLOSED;
+      if ((await this.ask()) && closed && event.target === this.events) setTimeout(() => this.watch(), WATCH_AGAIN_MS);
+    };
     this.events.onopen = () => { if (this.opened) this.ask(); this.opened = true; };
   }
 
