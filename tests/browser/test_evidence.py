@@ -28,6 +28,7 @@ def test_a_film_with_a_test_is_entered_looked_at_and_kept(page, axe_findings, si
     keep_film(page)
     look_at(page, axe_findings, sideways)
     page.get_by_role("link", name="Enter a test").click()
+    page.wait_for_selector("#f-readings")
     look_at(page, axe_findings, sideways)
     page.fill("#f-readings", "dev_min,log_h,density\n5,-2.4,thick\n")
     page.fill("#f-developer", "Brackwater")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import time
 
 THREE_MINUTES_S = 180.0
@@ -187,4 +188,5 @@ def test_pages_of_plans_have_no_findings_and_fit(page, axe_findings, sideways) -
     page.wait_for_selector("text=What was frozen")
     look("frozen")
     page.get_by_role("link", name="Run sheet").first.click()
+    page.wait_for_url(re.compile("/loads/1/"))
     look("a load")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -59,6 +60,7 @@ def test_the_way_from_the_last_bath_to_the_file(
     page.get_by_role("button", name="The vessel is dry now").press("Enter")
     page.wait_for_selector("text=after its last liquid")
     page.get_by_role("link", name="Which sheet hangs where?").click()
+    page.wait_for_url(re.compile("/hanging/"))
     look(*LIGHTS)
     page.get_by_role("link", name="One is lost, scratched, or stuck to another?").click()
     page.locator("#m-what").select_option("scratched")
