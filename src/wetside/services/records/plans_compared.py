@@ -6,6 +6,7 @@ import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.chemistry import parse_dilution
+from wetside.chemistry.dilution import require_name_only
 from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Bottle, Evening, Process
 from wetside.services.records.documents import document_of, raw_of
@@ -102,6 +103,11 @@ def _of_record(newest: models.ProcessVersion) -> Process:
 def typed_process(text: str) -> Process:
     """Process of a developer as it is typed: its name, and at the end the dilution, stock if none is said.
 
+    Raises
+    ------
+    WetsideError
+        If something that looks like a dilution cannot be read as one: it is not taken for stock.
+
     Examples
     --------
     >>> typed_process("Brackwater 1+24").dilution.text
@@ -110,6 +116,7 @@ def typed_process(text: str) -> Process:
     'stock'
     """
     developer, dilution = split_developer(text)
+    require_name_only(developer)
     parsed = parse_dilution(dilution) if dilution else STOCK
     return Process(name=" ".join(text.split()), developer=developer, dilution=parsed)
 
