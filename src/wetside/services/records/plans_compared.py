@@ -9,6 +9,7 @@ from wetside.chemistry import parse_dilution
 from wetside.chemistry.dilution import require_name_only
 from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Bottle, Evening, Process
+from wetside.planning.resolved import names_on_bottles
 from wetside.services.records.documents import document_of, raw_of
 from wetside.services.records.evenings import evening_of_plan
 from wetside.services.records.plans_reckoned import reckon
@@ -149,6 +150,7 @@ def in_process(evening: Evening, process: Process) -> Evening:
 
 
 def _at_hand_ml(bottles: Sequence[Bottle], developer: str) -> float | None:
-    same = [bottle for bottle in bottles if plain_name(bottle.holds) == plain_name(developer)]
+    own, other = names_on_bottles(developer)
+    same = [bottle for bottle in bottles if plain_name(bottle.holds) in own | other]
     volumes = [bottle.volume_ml for bottle in same if bottle.volume_ml is not None]
     return sum(volumes) if volumes else None
