@@ -332,6 +332,19 @@ def test_a_dilution_that_cannot_be_read_is_never_taken_for_stock(typed) -> None:
 # the short way
 
 
+@pytest.mark.parametrize("typed", ["9" * 5000, "\N{SUPERSCRIPT TWO}", "\N{ARABIC-INDIC DIGIT THREE}", "0", "-1", "1e2"])
+def test_a_number_of_sheets_that_cannot_be_is_told_at_its_field(typed) -> None:
+    """Also one of more digits than any number takes; the same for the places of a vessel."""
+    with pytest.raises(WetsideError) as caught:
+        short_way.plan_short({**SHORT, "number": typed})
+    assert caught.value.place.field == "number"
+    with pytest.raises(WetsideError) as caught:
+        short_way.plan_short({**SHORT, "vessel": f"drum {typed}, 300-1000 ml"})
+    assert caught.value.place.field == "vessel"
+    with pytest.raises(WetsideError):
+        plan_answers(PlainAnswers(film="Tolland 40", developer="Marrow", number=typed, time="7:30"))
+
+
 def test_the_short_way_is_the_command_line_s_plan() -> None:
     """The same answers, the same loads, and nothing is written."""
     found = short_way.plan_short(SHORT).reckoned.plan

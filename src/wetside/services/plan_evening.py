@@ -115,7 +115,8 @@ def _wanted(value: str | None, option: str) -> str:
 
 
 def _whole(text: str) -> int:
-    if not text.strip().isdecimal() or not 1 <= int(text) <= MOST_SHEETS:
+    text = text.strip()
+    if not (text.isascii() and text.isdecimal() and len(text) < 10 and 1 <= int(text) <= MOST_SHEETS):
         raise InputError("services.not_a_count", value=text, most=MOST_SHEETS)
     return int(text)
 

@@ -178,7 +178,7 @@ def _at_field(error: WetsideError) -> WetsideError:
 def _number(text: str) -> int:
     if not text:
         raise InputError("services.plans.wanted")
-    if not (text.isascii() and text.isdecimal() and 1 <= int(text) <= MOST_SHEETS):
+    if not (text.isascii() and text.isdecimal() and len(text) < 10 and 1 <= int(text) <= MOST_SHEETS):
         raise OutOfRangeError("services.not_a_count", value=text, most=MOST_SHEETS)
     return int(text)
 

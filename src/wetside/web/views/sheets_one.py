@@ -21,7 +21,7 @@ from wetside.services.records.sheets_runs import runs_of_sheet
 from wetside.services.records.sheets_story import story_of
 from wetside.web.forms.entry import mistakes_of
 from wetside.web.views.sheets_fields import whole_form
-from wetside.web.views.shelf_forms import units_of
+from wetside.web.views.shelf_forms import units_of, whole_of
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -91,8 +91,7 @@ def reckon(request: HttpRequest, key: UUID) -> HttpResponse:
 @require_POST
 def undo(request: HttpRequest, key: UUID) -> HttpResponse:
     """Take the last correction back."""
-    revision = request.POST.get("revision", "")
-    sheet = sheets.undo_last(sheets.sheet_by_key(key), revision=int(revision) if revision.isdigit() else None)
+    sheet = sheets.undo_last(sheets.sheet_by_key(key), revision=whole_of(request.POST.get("revision")))
     messages.success(request, sentence("web.sheets.undone", {"what": str(sheet)}))
     return HttpResponseRedirect(reverse("sheet", args=[key]))
 
