@@ -16,6 +16,7 @@ from wetside.services.plan_evening import PlainAnswers, plan_answers, plan_file
 from wetside.services.records import demo, plans, plans_compared, plans_frozen, plans_reckoned, short_way
 from wetside.services.records.changes import bring_back, change, make, remove
 from wetside.services.records.evenings_import import take
+from wetside.services.records.films_checked import checked_document
 
 pytestmark = pytest.mark.django_db
 ROOT = Path(__file__).resolve().parents[2]
@@ -312,7 +313,36 @@ def test_a_developer_is_typed_with_its_dilution(typed, parts) -> None:
     assert plans_compared.split_developer(typed) == parts
 
 
+@pytest.mark.parametrize("typed", ["Brackwater 1:14", "Brackwater 1/14", "Brackwater 1+14 rotary", "Brackwater1+14"])
+def test_a_dilution_that_cannot_be_read_is_never_taken_for_stock(typed) -> None:
+    """What looks like a dilution and is none is refused at its field, by the short way and where developers compare."""
+    with pytest.raises(WetsideError) as caught:
+        short_way.plan_short({**SHORT, "developer": typed, "time": "7:30"})
+    assert caught.value.place.field == "developer"
+    with pytest.raises(WetsideError):
+        plans_compared.typed_process(typed)
+    with pytest.raises(WetsideError) as caught:
+        checked_document("process", {"name": "drum", "developer": typed})
+    assert caught.value.place.field == "developer"
+    with pytest.raises(WetsideError) as caught:
+        checked_document("film", {"name": "Tolland 100", "times": [{"developer": typed, "time": "7:30"}]})
+    assert caught.value.place.field == "times[1].developer"
+
+
 # the short way
+
+
+@pytest.mark.parametrize("typed", ["9" * 5000, "\N{SUPERSCRIPT TWO}", "\N{ARABIC-INDIC DIGIT THREE}", "0", "-1", "1e2"])
+def test_a_number_of_sheets_that_cannot_be_is_told_at_its_field(typed) -> None:
+    """Also one of more digits than any number takes; the same for the places of a vessel."""
+    with pytest.raises(WetsideError) as caught:
+        short_way.plan_short({**SHORT, "number": typed})
+    assert caught.value.place.field == "number"
+    with pytest.raises(WetsideError) as caught:
+        short_way.plan_short({**SHORT, "vessel": f"drum {typed}, 300-1000 ml"})
+    assert caught.value.place.field == "vessel"
+    with pytest.raises(WetsideError):
+        plan_answers(PlainAnswers(film="Tolland 40", developer="Marrow", number=typed, time="7:30"))
 
 
 def test_the_short_way_is_the_command_line_s_plan() -> None:

@@ -181,3 +181,24 @@ def test_a_list_that_fails_half_way_leaves_nothing(monkeypatch) -> None:
     monkeypatch.setattr(sheet_import, "add_sheet", failing)
     assert code(lambda: keep_list("l", shown.packed)) == "services.sheets.no_label"
     assert not Sheet.objects.exists()
+
+
+def test_rows_that_are_done_are_developed_sheets() -> None:
+    """They wait for nothing, and the label of one that waits now is free for one of long ago."""
+    waits = add_sheet({"holder": "3 left", "film": "Tolland 100"})
+    pasted = "holder\tfilm\tdone\n3 left\tTolland 100\ttrue\n3 right\tTolland 100\t\n"
+    shown = preview("pasted rows", pasted)
+    assert shown.good, shown.rows
+    keep_list("pasted rows", shown.packed)
+    made = {(str(sheet), sheet.state) for sheet in Sheet.objects.exclude(pk=waits.pk)}
+    assert made == {("3 left", "developed"), ("3 right", "waiting")}
+
+
+@pytest.mark.parametrize("day", ["1800-03-13", "2400-03-13"])
+def test_a_day_that_cannot_be_is_told_in_its_column(day) -> None:
+    """A slip in the year, in a list and in a row of its own."""
+    (row,) = preview("pasted rows", f"holder\tfilm\texposed\n3 left\tTolland 100\t{day}\n").rows
+    assert [(error.column, day in error.said) for error in row.errors] == [("exposed", True)]
+    with pytest.raises(WetsideError) as refused:
+        add_sheet({"holder": "3 left", "film": "Tolland 100", "exposed": day})
+    assert refused.value.place.field == "exposed"

@@ -218,6 +218,10 @@ def test_freezing_loads_noted_and_all_taken_back(get, post, plan) -> None:
     assert "run sheet to print" in load.content.decode()
     assert "for those who share the house" in get(address).content.decode()
     assert post(f"{address}unfreeze/").status_code == 422
+    assert "+3 % of time off the planned 7:20, and inside the window" in load.content.decode()
+    assert post(f"{address}loads/1/not-developed/").status_code == 302
+    assert post(f"{address}loads/1/developed/", {"time": "11:00"}).status_code == 302
+    assert "+50 % of time off the planned 7:20, and outside the window" in get(f"{address}loads/1/").content.decode()
     assert post(f"{address}loads/1/not-developed/").status_code == 302
     assert post(f"{address}unfreeze/").status_code == 302
     assert "Bring the frozen plan back" in get(address).content.decode()

@@ -176,6 +176,9 @@ def test_every_way_of_a_sheet_has_its_way_back(client, tolland) -> None:
     post(client, f"/sheets/{sheet.pk}/", {"holder": "3 left", "film": "Tolland 100", "n": "N-1"})
     post(client, f"/sheets/{sheet.pk}/undo/", {"revision": "2"})
     assert find(Sheet, sheet.pk).n is None
+    for no_number in ("\N{SUPERSCRIPT TWO}", "9" * 5000):
+        post(client, f"/sheets/{sheet.pk}/undo/", {"revision": no_number})
+    assert find(Sheet, sheet.pk).n is None
     gone = post(client, f"/sheets/{sheet.pk}/remove/", {})
     assert "Bring it back" in get(client, gone.headers["Location"])
     assert "Bring it back" in get(client, "/sheets/?show=removed")

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 from wetside.adapters.name_checks import there
 from wetside.development import Way
-from wetside.errors import ConflictError, InputError
+from wetside.errors import ConflictError, InputError, WetsideError
 from wetside.planning.documents.words import AfterUse, BathKind, Mishap
+from wetside.values.dilution import STOCK
 
 if TYPE_CHECKING:
     from wetside.adapters.findings import FieldPath, Findings
@@ -33,6 +34,7 @@ def check_sense(evening: Evening, findings: Findings) -> None:
         for rank, pair in there(developer.pairs):
             _check_pair(pair, ("developers", index, "pairs", rank), findings)
     for index, process in there(evening.processes):
+        _check_developer(process, ("processes", index), findings)
         _check_baths(process, ("processes", index), findings)
     for index, bottle in there(evening.bottles):
         if bottle.mixed is not None and bottle.keeps_until is not None and bottle.keeps_until < bottle.mixed:
@@ -72,7 +74,10 @@ def _check_film(film: Film, path: FieldPath, findings: Findings) -> None:
             and not any(findings.at(*here, key) for key in ("power", "table", "published"))
         ):
             findings.add(here, InputError("files.reciprocity.none"))
+    for index, time in there(film.times):
+        _check_developer(time, (*path, "times", index), findings)
     for index, test in there(film.tests):
+        _check_developer(test, (*path, "tests", index), findings)
         if test.readings is not None and test.rows:
             findings.add((*path, "tests", index, "rows"), ConflictError("files.test.two"))
         elif (
@@ -81,6 +86,18 @@ def _check_film(film: Film, path: FieldPath, findings: Findings) -> None:
             and not (findings.at(*path, "tests", index, "readings") or findings.at(*path, "tests", index, "rows"))
         ):
             findings.add((*path, "tests", index), InputError("files.test.none"))
+
+
+def _check_developer(row: Any, path: FieldPath, findings: Findings) -> None:
+    """A dilution that was written into the name leaves its own key empty, which would be poured undiluted."""
+    from wetside.chemistry.dilution import require_name_only
+
+    if not row.developer or row.dilution not in {None, STOCK} or findings.at(*path, "dilution"):
+        return
+    try:
+        require_name_only(row.developer)
+    except WetsideError as error:
+        findings.add((*path, "developer"), error)
 
 
 def _check_pair(pair: Any, path: FieldPath, findings: Findings) -> None:

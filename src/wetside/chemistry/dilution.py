@@ -17,6 +17,10 @@ _STOCK_WORDS = frozenset({"stock", "undiluted", "neat", "full strength"})
 _LETTER = re.compile(r"(?:dil(?:ution|\.)? ?)?([a-z])", re.IGNORECASE)
 _RATIO_MARK = re.compile(r" ?[:/\N{RATIO}\N{FULLWIDTH COLON}] ?")
 _PERCENT = re.compile(r"(.*?) ?(?:%|percent|per cent)", re.IGNORECASE)
+_IN_NAME = re.compile(
+    r"\d[\d.,]* ?[+:/\N{RATIO}\N{FULLWIDTH COLON}\N{FULLWIDTH PLUS SIGN}] ?\d[\d.,]*"
+    r"(?: ?[+:/\N{RATIO}\N{FULLWIDTH COLON}] ?\d[\d.,]*)*|\d[\d.,]* ?%"
+)
 
 
 def parse_dilution(text: str) -> Dilution:
@@ -65,6 +69,33 @@ def parse_dilution(text: str) -> Dilution:
         raise AmbiguousError("chemistry.dilution.bare", value=text, choices=choices)
     *agents, water = (_part(piece, text) for piece in pieces)
     return _checked(dilution_of_parts(tuple(agents), water), text)
+
+
+def require_name_only(name: str) -> None:
+    """Refuse a developer's name that still holds a dilution: read as a name it would be poured undiluted.
+
+    Parameters
+    ----------
+    name : str
+        What is left of the developer once its dilution was taken off.
+
+    Raises
+    ------
+    AmbiguousError
+        If a colon or a slash stands in it; every reading is spelled out.
+    UnreadableError
+        If parts or a percentage stand in it.
+
+    Examples
+    --------
+    >>> require_name_only("Number 9")
+    """
+    found = _IN_NAME.search(" ".join(name.split()))
+    if found is None:
+        return
+    if _RATIO_MARK.search(found[0]):
+        parse_dilution(found[0])
+    raise UnreadableError("chemistry.dilution.in_name", value=name, dilution=found[0], example=_EXAMPLE)
 
 
 def _part(piece: str, text: str) -> float:

@@ -163,16 +163,43 @@ def _process_of(
     return plain[key]
 
 
+SAID_ON_BOTTLES = {
+    "fix": ("fixer", "fixing bath"),
+    "stop": ("stop bath",),
+    "wash-aid": ("wash aid",),
+    "wetting": ("wetting agent",),
+}
+"""What people write on the bottle of a bath that has no name of its own. Common practice."""
+
+SAID_AFTER_NAMES = ("concentrate", "stock", "stock solution")
+"""What people write on a bottle behind the name of its liquid. Common practice."""
+
+
 def bottle_of(bottles: Iterable[Bottle], mark: str | None, holds: str) -> Bottle | None:
-    """Bottle with a mark, or else the first that holds the named liquid."""
-    for bottle in bottles:
-        if mark is not None and plain_name(bottle.mark) == plain_name(mark):
-            return bottle
-    if mark is None:
+    """Bottle with a mark, or else the first that holds the named liquid, also where its label says more of it."""
+    bottles = tuple(bottles)
+    if mark is not None:
+        return next((bottle for bottle in bottles if plain_name(bottle.mark) == plain_name(mark)), None)
+    for names in names_on_bottles(holds):
         for bottle in bottles:
-            if plain_name(bottle.holds) == plain_name(holds):
+            if plain_name(bottle.holds) in names:
                 return bottle
     return None
+
+
+def names_on_bottles(holds: str) -> tuple[frozenset[str], frozenset[str]]:
+    """Plain names that a bottle of a liquid may bear: its own, and after it those with a word more.
+
+    Examples
+    --------
+    >>> own, other = names_on_bottles("Brackwater")
+    >>> sorted(own), sorted(other)
+    (['brackwater'], ['brackwater concentrate', 'brackwater stock', 'brackwater stock solution'])
+    """
+    own = plain_name(holds)
+    other = {plain_name(name) for name in SAID_ON_BOTTLES.get(holds, ())}
+    other |= {f"{own} {word}" for word in SAID_AFTER_NAMES} if own else set()
+    return frozenset({own}), frozenset(other)
 
 
 def developing_shares(baths: Sequence[Bath]) -> dict[int, float]:

@@ -78,9 +78,11 @@ def _plan(evening: Evening, rows: Path | None) -> Plan:
 def evening_of_answers(answers: PlainAnswers) -> Evening:
     """Evening of a plain set of answers: one film, one developer, one vessel."""
     from wetside.chemistry import parse_dilution
+    from wetside.chemistry.dilution import require_name_only
 
     film_name = _wanted(answers.film, "--film")
     developer = _wanted(answers.developer, "--developer")
+    typed("--developer", require_name_only, developer)
     dilution = typed("--dilution", parse_dilution, answers.dilution or "stock")
     count = typed("--count", _whole, _wanted(answers.number, "--count"))
     digits = len(str(count))  # so that the order of the labels is that of the numbers
@@ -113,7 +115,8 @@ def _wanted(value: str | None, option: str) -> str:
 
 
 def _whole(text: str) -> int:
-    if not text.strip().isdecimal() or not 1 <= int(text) <= MOST_SHEETS:
+    text = text.strip()
+    if not (text.isascii() and text.isdecimal() and len(text) < 10 and 1 <= int(text) <= MOST_SHEETS):
         raise InputError("services.not_a_count", value=text, most=MOST_SHEETS)
     return int(text)
 

@@ -6,8 +6,10 @@ import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.chemistry import parse_dilution
+from wetside.chemistry.dilution import require_name_only
 from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Bottle, Evening, Process
+from wetside.planning.resolved import names_on_bottles
 from wetside.services.records.documents import document_of, raw_of
 from wetside.services.records.evenings import evening_of_plan
 from wetside.services.records.plans_reckoned import reckon
@@ -102,6 +104,11 @@ def _of_record(newest: models.ProcessVersion) -> Process:
 def typed_process(text: str) -> Process:
     """Process of a developer as it is typed: its name, and at the end the dilution, stock if none is said.
 
+    Raises
+    ------
+    WetsideError
+        If something that looks like a dilution cannot be read as one: it is not taken for stock.
+
     Examples
     --------
     >>> typed_process("Brackwater 1+24").dilution.text
@@ -110,6 +117,7 @@ def typed_process(text: str) -> Process:
     'stock'
     """
     developer, dilution = split_developer(text)
+    require_name_only(developer)
     parsed = parse_dilution(dilution) if dilution else STOCK
     return Process(name=" ".join(text.split()), developer=developer, dilution=parsed)
 
@@ -142,6 +150,7 @@ def in_process(evening: Evening, process: Process) -> Evening:
 
 
 def _at_hand_ml(bottles: Sequence[Bottle], developer: str) -> float | None:
-    same = [bottle for bottle in bottles if plain_name(bottle.holds) == plain_name(developer)]
+    own, other = names_on_bottles(developer)
+    same = [bottle for bottle in bottles if plain_name(bottle.holds) in own | other]
     volumes = [bottle.volume_ml for bottle in same if bottle.volume_ml is not None]
     return sum(volumes) if volumes else None

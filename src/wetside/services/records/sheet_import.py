@@ -20,7 +20,7 @@ from wetside.planning.documents.evening import Sheet as SheetDocument
 from wetside.records.models import Aim, Film, Process, Receipt, Sheet
 from wetside.services.records.outbox import Taken, sign
 from wetside.services.records.sheets import add_sheet
-from wetside.services.records.sheets_names import UNDEVELOPED, unknown_film, unknown_name
+from wetside.services.records.sheets_names import UNDEVELOPED, day_mistake, unknown_film, unknown_name
 from wetside.values.names import plain_name
 from wetside.wording import sentence
 
@@ -154,7 +154,7 @@ def keep_list(name: str, packed: str, *, make_films: bool = True) -> Taken:
         made: list[Sheet] = []
         # A twin may stand further down: whoever names it is kept first without, and told of it at the end.
         for row in waiting:
-            plain = {key: value for key, value in row.raw.items() if key not in ("twin", "done")}
+            plain = {key: value for key, value in row.raw.items() if key != "twin"}
             try:
                 made.append(add_sheet(plain, make_film=make_films))
             except WetsideError as error:
@@ -303,6 +303,9 @@ def _cross_checked(
             if name and plain_name(name) not in names:
                 error = unknown_name(field, name, list(names.values()))
                 note(line, field, name, error.code, error.params)
+        wrong_day = day_mistake(document.exposed)
+        if wrong_day is not None:
+            note(line, "exposed", str(document.exposed), wrong_day.code, wrong_day.params)
         if not label:
             if not wrong & {"label", "holder"}:
                 note(line, "label", "", "services.sheets.no_label")
@@ -310,7 +313,7 @@ def _cross_checked(
             note(
                 line, "label", document.id, "services.sheets.label_twice", {"value": document.id, "line": first[label]}
             )
-        elif label in waiting:
+        elif label in waiting and not document.done:
             note(line, "label", document.id, "records.rule.sheet_label_once_while_waiting", {"what": document.id})
         first.setdefault(label, line)
         twin = plain_name(document.twin or "")

@@ -92,7 +92,10 @@ def add_sheet(raw: Mapping[str, Any], *, lot: str = "", note: str = "", make_fil
     document = checked_sheet(raw)
     with transaction.atomic():
         values = _values(document, lot=lot, note=note, make_film=make_film)
-        side = side_of(document.holder or "")
+        # What is developed already has left its holder: another sheet may lie there by now.
+        side = None if document.done else side_of(document.holder or "")
+        if document.done:
+            values["state"] = SheetState.DEVELOPED
         if side is not None and side.state in OPEN_SIDES:
             values["side"] = side
         sheet = changes.make(Sheet, values)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from wetside.adapters.clock import today
 from wetside.adapters.suggest import nearest_word
-from wetside.errors import InputError, ManyErrors, Place, UnknownNameError, WetsideError
+from wetside.errors import InputError, ManyErrors, OutOfRangeError, Place, UnknownNameError, WetsideError
 from wetside.records.models import Aim, Film, FilmLot, HolderSide, Process, Sheet, SheetState
 from wetside.services.records.changes import make
 from wetside.values.names import plain_name
@@ -21,6 +23,10 @@ _SIDE = re.compile(r"(?P<holder>.*?\S)\s*(?P<side>left|right|l|r|a|b|links|recht
 
 UNDEVELOPED = (SheetState.WAITING, SheetState.PLANNED)
 """States in which a sheet still waits."""
+
+
+FIRST_DAY = dt.date(1880, 1, 1)
+"""Before it no sheet of film was exposed that still waits for its developer: a slip of the pen. Our choice."""
 
 
 class Named(NamedTuple):
@@ -87,9 +93,25 @@ def named_by(document: SheetDocument, *, lot: str = "", make_film: bool = False,
         film_of(document.in_holder, errors, field="in_holder", make_film=make_film)
     if not (document.label or document.holder):
         errors.append(InputError("services.sheets.no_label", place=Place(field="holder")))
+    wrong_day = day_mistake(document.exposed)
+    if wrong_day is not None:
+        errors.append(wrong_day)
     if errors or film is None:
         raise errors[0] if len(errors) == 1 else ManyErrors(errors)
     return Named(film, process, aim, twin, found_lot)
+
+
+def day_mistake(exposed: dt.date | None) -> WetsideError | None:
+    """What is wrong with the day of an exposure; tomorrow is let pass, because devices stand in other time zones."""
+    last = today() + dt.timedelta(days=1)
+    if exposed is None or FIRST_DAY <= exposed <= last:
+        return None
+    return OutOfRangeError(
+        "services.sheets.day_out_of_range",
+        place=Place(field="exposed"),
+        value=exposed.isoformat(),
+        first=FIRST_DAY.isoformat(),
+    )
 
 
 def film_of(name: str, errors: list[WetsideError], *, field: str = "film", make_film: bool = False) -> Film | None:

@@ -23,7 +23,12 @@ if TYPE_CHECKING:
 
     from django.http import HttpRequest
 
+    from wetside.planning.documents.plan import Load
+    from wetside.services.records.plans_frozen import LoadState
+
 SHOWN_IN_PLACE = ("application/pdf", "image/png", "image/svg+xml")
+LEAST_TOLD_PERCENT = 1.0
+"""Of developing time; less is told by no thermometer and no hand. Our choice. [%]"""
 
 
 @require_POST
@@ -99,7 +104,6 @@ def _load_page(request: HttpRequest, key: UUID, number: int, *, typed: str = "",
     begun = state is not None and (state.by_hand or (state.run is not None and state.run.state in {"running", "ended"}))
     cancelled = plans_cancelled.cancelled_loads(plan)
     names = {f"load-{number}.pdf", f"load-{number}.html", f"load-{number}.png"}
-    cancelled = plans_cancelled.cancelled_loads(plan)
     context = {
         "plan": plan,
         "load": found,
@@ -108,11 +112,26 @@ def _load_page(request: HttpRequest, key: UUID, number: int, *, typed: str = "",
         "state": state,
         "startable": not begun and number not in cancelled,
         "cancelled": cancelled,
+        "noted_off": _noted_off(found, state),
         "files": [one for one in frozen.files_of(plan) if one.name in names],
         "typed": typed,
         "mistake": mistake,
     }
     return render(request, "web/plans/load.html", context, status=422 if mistake else 200)
+
+
+def _noted_off(load: Load, state: LoadState | None) -> str:
+    """How far a time that was noted by hand lies from the planned one; empty where it does not."""
+    if state is None or not state.by_hand or state.run is None or load.own_times_s is not None:
+        return ""
+    developed_s = float(state.run.facts.get("developed_s") or load.time_s)
+    low_s, high_s = load.window_s
+    percent = (developed_s / load.time_s - 1.0) * 100.0
+    if abs(percent) < LEAST_TOLD_PERCENT:
+        return ""
+    inside = low_s <= developed_s <= high_s
+    params = {"percent": percent, "planned_s": load.time_s, "low_s": low_s, "high_s": high_s}
+    return sentence("web.noted_inside" if inside else "web.noted_outside", params)
 
 
 @require_POST

@@ -19,6 +19,10 @@ SENTENCES = {
         "{value:quoted} is not a dilution. Write parts of concentrate and of water like {example}, or 1+2+100 for two "
         "concentrates, 4 % or stock."
     ),
+    "chemistry.dilution.in_name": N_(
+        "{value:quoted} has {dilution:quoted} in the developer's name, and would be poured undiluted. Say the dilution "
+        "apart, as the last thing or in a field or option of its own, like {example}."
+    ),
     "chemistry.dilution.letter": N_(
         "{value:quoted} names a dilution by the letter {letter}, which stands for different strengths in different "
         "places. Say its parts, like {example}."

@@ -16,6 +16,13 @@ SENTENCES = {
         "Port {port} of this machine cannot be had; the system says: {reason}. Name another with --port, or 0 for any that is "
         "free. Another Wetside may be running: look there first."
     ),
+    "web.noted_inside": N_(
+        "That is {percent:whole_percent} of time off the planned {planned_s:mss}, and inside the window."
+    ),
+    "web.noted_outside": N_(
+        "That is {percent:whole_percent} of time off the planned {planned_s:mss}, and outside the window of {low_s:mss} to "
+        "{high_s:mss}: look at these negatives before you print them."
+    ),
     "web.no_load": N_("There is no load {load} here."),
     "web.plan_takes_long": N_("This plan is still being reckoned. Ask for its run sheet again in a minute."),
     "web.no_reckoning": N_("There is no reckoning of {sheet:quoted} here: no such sheet has a time in this plan."),
