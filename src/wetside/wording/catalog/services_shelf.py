@@ -34,6 +34,9 @@ SENTENCES |= {
         "{units:.1f} units of film have gone through it, {tabular:.1f} of them tabular, which use it up sooner: {share:share} "
         "of what it serves, at {per_l:plain} units of ordinary film a litre."
     ),
+    "services.judged.film_unknown": N_(
+        "Film went through it in {runs}, and nobody knows how much: it may be nearer to its end than is reckoned. Test it."
+    ),
     "services.judged.no_capacity": N_(
         "{units:.1f} units of film have gone through it. Nobody has said how much it serves: enter its capacity from the label."
     ),
