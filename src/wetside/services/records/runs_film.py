@@ -115,7 +115,7 @@ def film_of_run(run: models.Run, state: State, document: PlanDocument | None, ev
         if sheet.id not in seen:
             continue
         record = records.get(sheet.id)
-        area_cm2 = sheet.area_cm2 or (0.0 if record is None else _area_cm2(record.size))
+        area_cm2 = (0.0 if record is None else _area_cm2(record.size)) or sheet.area_cm2
         is_tabular = plain_name(sheet.film) in tabular
         if record is not None:
             is_tabular = films[record.film_id].facts.get("fixing") == FixClass.TABULAR.value
