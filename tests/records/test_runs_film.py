@@ -166,6 +166,30 @@ def test_not_known_is_an_answer_and_the_bottle_says_so() -> None:
     assert unlike_its_ledger() == []
 
 
+def test_of_a_concentrate_nobody_knows_how_much_it_made() -> None:
+    """20 ml of it were some bath: no waste is proposed, and any amount of it is taken; 300 ml as it stands are 300."""
+    make(models.Bottle, {"mark": "WD", "holds": "waste", "role": "waste-developer"})
+    run = at_once()
+    after = after_run(run)
+    row = next(row for row in after.rows if row.kind is BathKind.DEVELOP)
+    proposed = runs_booked.booking_of(after)
+    own = bottle("W", "developer", 1000.0)
+    concentrate = make(models.Bottle, {"mark": "C", "holds": "Brackwater", "role": "developer", "form": "concentrate"})
+    book(concentrate.pk, NewLine("filled", 100.0), NOW)
+    after = after_run(run)
+
+    def waste_ml(found: models.Bottle, drawn_ml: float, *by_hand: str, waste_ml: float = 0.0):
+        bath = replace(dict(proposed.baths)[row.name], bottle=str(found.pk), drawn_ml=drawn_ml, waste_ml=waste_ml)
+        wanted = proposed._replace(baths=((row.name, bath),))
+        names = {f"{row.name}.{name}" for name in ("drawn", *by_hand)}
+        return followed(after, wanted, names).booking
+
+    assert dict(waste_ml(concentrate, 20.0).baths)[row.name].waste_ml == 0.0
+    assert dict(waste_ml(own, 300.0).baths)[row.name].waste_ml == 300.0
+    told = waste_ml(concentrate, 20.0, "wasted", waste_ml=290.0)
+    assert runs_booked.book_run(run, told, NOW).lines[-1].change_ml == 290.0
+
+
 def test_film_that_is_told_and_told_as_not_known_is_refused() -> None:
     """One of the two; and half a row is told at its field."""
     rows = {"film1.count": "2", "film1.size": "4x5in", "film1.class": "ordinary", "film_not_known": "on"}

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from wetside.planning.documents.words import AfterUse
+from wetside.planning.documents.words import AfterUse, BathKind
 from wetside.records import models
 from wetside.services.records.runs_after import WASTE_ROLE, WHOLE_FROM_ML
 from wetside.services.records.runs_topped_up import over_the_mark_ml
@@ -147,6 +147,8 @@ class _Follower:
 
     def _poured_ml(self, row: Row, bath: BathBooked, bottle: models.Bottle | None) -> float:
         """What was in the vessel: as the run has it, or as somebody says that it was drawn. [ml]"""
+        if mixed_unknown(row, bottle):
+            return 0.0
         drawn_ml = bath.drawn_ml + row.mixed_ml
         as_told = bottle is not None and not dilutes(row, bottle) and self._typed(row, "drawn")
         if as_told or row.volume_ml is None:
@@ -202,7 +204,7 @@ class _Follower:
         if row.tops or row.part > 1 or bottle is None or row.kind not in WASTE_ROLE:
             return tuple(found)
         missing_ml = round(self._missing_ml(row, bath, bottle) - bath.waste_ml, 1)
-        if row.after == AfterUse.BACK.value and missing_ml > LEAST_ML:
+        if row.after == AfterUse.BACK.value and missing_ml > LEAST_ML and bath.waste is None:
             most_ml = self.film.kept_back_ml
             kept = missing_ml <= most_ml
             code = "services.run_after.kept_back" if kept else "services.run_after.not_accounted"
@@ -226,3 +228,11 @@ def dilutes(row: Row, bottle: models.Bottle | None) -> bool:
     if row.part_ml is None or row.after == AfterUse.BACK.value or row.part_ml >= (row.volume_ml or 0.0):
         return False
     return bottle is None or bottle.form != models.BottleForm.WORKING
+
+
+def mixed_unknown(row: Row, bottle: models.Bottle | None) -> bool:
+    """Whether nobody knows how much a bath was: a run at once tells no volumes, and its bottle holds a concentrate."""
+    if row.volume_ml is not None or bottle is None:
+        return False
+    form = models.BottleForm.WORKING if row.kind is BathKind.DEVELOP else models.BottleForm.CONCENTRATE
+    return (bottle.form == form) is (row.kind is not BathKind.DEVELOP)

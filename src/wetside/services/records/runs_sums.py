@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wetside.errors import InputError, ManyErrors, Place, RefusedError
-from wetside.services.records.runs_followed import LEAST_ML, dilutes
+from wetside.services.records.runs_followed import LEAST_ML, dilutes, mixed_unknown
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -103,6 +103,8 @@ def _wrong(row: Row, bath: BathBooked, bottle: Bottle | None, kept_back_ml: floa
 
 def _poured_ml(row: Row, bath: BathBooked, bottle: Bottle | None) -> tuple[float, float]:
     """Least and most that was in the vessel: as the run has it, and as was drawn; 0 where neither is known. [ml]"""
+    if mixed_unknown(row, bottle):
+        return 0.0, 0.0
     drawn_ml = bath.drawn_ml + row.mixed_ml
     if dilutes(row, bottle):
         # More concentrate may have been a stronger bath, or more of it; so may less.

@@ -14,6 +14,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST
 
 from wetside.errors import ManyErrors, WetsideError
+from wetside.planning.documents.words import AfterUse
 from wetside.services.records.bottles_entries import FilmEntry
 from wetside.services.records.runs_after import After, Row, after_run, run_with_plan
 from wetside.services.records.runs_booked import (
@@ -47,7 +48,7 @@ LABELS = {
     "tabular": "Tabular film (units)",
     "waste": "Waste vessel",
     "wasted": "Went to waste",
-    "lost": "Spilt, or gone elsewhere",
+    "lost": "Spilt or lost",
     "water": "Water",
     "count": "Sheets",
     "size": "Size",
@@ -155,8 +156,9 @@ def _row(request: HttpRequest, found: After, row: Row, form: Form, mistakes: Map
     own = {one.name.rpartition(".")[2]: one for one in fields}
     own["bottle"] = _chosen(own["bottle"], found.bottles)
     own["waste"] = _chosen(own["waste"], found.waste)
-    first = FIRST["back" if raw["returned"] or raw["ordinary"] or raw["tabular"] else "waste"]
-    if raw["returned"] and raw["wasted"]:
+    back = row.after == AfterUse.BACK.value or any(raw[name] for name in ("returned", "ordinary", "tabular"))
+    first = FIRST["back" if back else "waste"]
+    if back and raw["wasted"]:
         first = (*first, *(name for name in FIRST["waste"] if name not in first))
     if row.part > 1 or row.tops:
         first = first[:2]

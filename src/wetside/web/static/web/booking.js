@@ -89,6 +89,7 @@ if (form) {
   form.addEventListener("submit", async (event) => {
     if (answered === turn) return;
     event.preventDefault();
+    event.stopPropagation(); // the page has not sent it yet, and may send it later
     const answer = await reckon();
     const wrong = Object.keys(answer?.mistakes ?? {}).map((name) => document.getElementById(idOf(name))).find(Boolean);
     if (wrong) {
