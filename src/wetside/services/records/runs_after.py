@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.chemistry.dilution import parse_dilution
 from wetside.errors import UnknownNameError, WetsideError
-from wetside.planning.course.shelf import second_of
+from wetside.planning.course.shelf import part_bottle
 from wetside.planning.course.topping_up import replenisher_name
 from wetside.planning.documents.words import AfterUse, BathKind
 from wetside.records import models
@@ -252,7 +252,10 @@ class _Proposer:
         if used.bottle is None and used.kind not in SHOWN_ALWAYS:
             return []
         shares = self._shares(used)
-        rows = [self._row(used, part, share) for part, share in enumerate(shares, 1)]
+        rows = [self._row(used, 1, shares[0])]
+        first = rows[0].bottle
+        if first is None or first.form != models.BottleForm.WORKING:  # a mix that stands ready holds all parts
+            rows += [self._row(used, part, share) for part, share in enumerate(shares[1:], 2)]
         due = self.due
         if (
             used.kind is not BathKind.DEVELOP
@@ -310,7 +313,7 @@ class _Proposer:
         return tuple(agent / sum(agents) for agent in agents)
 
     def _row(self, used: BathUsed, part: int, share: float) -> Row:
-        mark = (used.bottle if part == 1 else self._second(used) if part == 2 else None) or ""
+        mark = (used.bottle if part == 1 else self._further(used, part)) or ""
         bottle = self.by_mark.get(plain_name(mark)) if mark else None
         name = f"b{used.key}" if part == 1 else f"b{used.key}p{part}"
         row = Row(name, used.kind, used.bath, part, mark, used.volume_ml, bottle, after=used.after)
@@ -323,8 +326,8 @@ class _Proposer:
             return row if bottle is not None else self._asked(row, used, share)
         return self._waste(self._film(row, used), used)
 
-    def _second(self, used: BathUsed) -> str | None:
-        return None if self.process is None else second_of(self.process, used.bottle)
+    def _further(self, used: BathUsed, part: int) -> str | None:
+        return None if self.process is None else part_bottle(self.process, used.bottle, part)
 
     def _asked(self, row: Row, used: BathUsed, share: float) -> Row:
         """A further part whose bottle nobody knows: how much it was, and one question."""

@@ -45,7 +45,7 @@ SENTENCES = {
     ),
     "services.run_after.further_part": N_(
         "{part_ml:ml} of the further part were due, and the plan does not know from which bottle. Choose it and say how much. "
-        "Its mark in the process (bottle of its second part) answers this for good."
+        "Its mark in the process (bottle of its second or third part) answers this for good."
     ),
     "services.run_after.no_mark": N_(
         "The plan names no bottle for this bath: choose the one that it came from, or leave it."
