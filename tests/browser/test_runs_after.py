@@ -9,6 +9,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from playwright.sync_api import expect
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -49,8 +51,22 @@ def test_the_way_from_the_last_bath_to_the_file(
     assert page.locator("#f-b2-drawn-m").inner_text()
     page.wrong.clear()  # the browser notes the refusal's 422
     look("dark")
+    water = float(page.locator("[name=water]").input_value())
     page.locator("[name='b2.drawn']").fill("22,5")
-    page.locator("[name='b2.drawn']").press("Enter")
+    expect(page.locator("[name=water]")).to_have_value(f"{water - 2.5:.0f}")
+    assert page.locator("#f-b2-drawn-m").count() == 0
+    page.locator("[name='b4.drawn']").fill("480")
+    expect(page.locator("[name='b4.returned']")).to_have_value("480")
+    page.locator("[name='b4.returned']").fill("490")
+    page.wait_for_selector("#f-b4-returned-m")
+    look("dark")
+    page.locator("[name='b4.returned']").fill("470")
+    page.wait_for_selector("#f-b4-returned-m", state="detached")
+    page.locator("[name='b4.drawn']").fill("500")
+    page.wait_for_selector("text=neither came back nor went to waste here")
+    assert page.locator("[name='b4.returned']").input_value() == "470"  # typed by hand
+    page.locator("[name='b4.drawn']").fill("501")  # and sent before anybody could see what follows
+    page.locator("[name='b4.drawn']").press("Enter")
     page.wait_for_selector("text=Undo the whole booking")
     assert page.locator("h1").inner_text() == "Booked: three bottles of the shelf"
     assert "drawn 22.5 ml" in page.locator(".booked").inner_text().replace("\N{NO-BREAK SPACE}", " ")

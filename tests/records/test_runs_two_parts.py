@@ -1,4 +1,4 @@
-"""A developer of two parts, or of two baths: both bottles are drawn from, or one question is asked."""
+"""A developer of two or three parts, or of two baths: each bottle is drawn from, or one question is asked."""
 
 from __future__ import annotations
 
@@ -13,8 +13,9 @@ from wetside.records import models
 from wetside.runs.fact import Fact
 from wetside.services.library import load_library
 from wetside.services.records import plans_frozen, runs, runs_booked
+from wetside.services.records.changes import make
 from wetside.services.records.evenings_import import take
-from wetside.services.records.ledger import unlike_its_ledger
+from wetside.services.records.ledger import NewLine, book, unlike_its_ledger
 from wetside.services.records.runs_after import after_run
 
 pytestmark = pytest.mark.django_db
@@ -105,6 +106,53 @@ def test_both_bottles_are_booked_and_undone() -> None:
     assert unlike_its_ledger() == []
 
 
+def of_three(third: str = ', third = "C"'):
+    text = MIXED.replace("SECOND", f', second = "B"{third}').replace("1+2+47", "1+2+1+96")
+    bottle = '{ mark = "B", holds = "Saltmere B", volume = "90 ml" }'
+    assert bottle in text
+    return evening_of_text(text.replace(bottle, f'{bottle}, {{ mark = "C", holds = "Saltmere C", volume = "50 ml" }}'))
+
+
+def test_a_third_part_comes_from_its_own_bottle() -> None:
+    """500 ml of 1+2+1+96 are 5 ml of A, 10 ml of B, 5 ml of C and 480 ml of water, in the plan as in the books."""
+    course = planned(of_three()).course
+    assert {draw.bottle: draw.volume_ml for draw in course.draws} == {"A": 5.0, "B": 10.0, "C": 5.0}
+    run = ended(of_three())
+    parts = [row for row in after_run(run).rows if row.bath == "Developer"]
+    assert [(row.part, row.bottle.mark, row.drawn_ml, row.note) for row in parts[1:]] == [
+        (2, "B", 10.0, ""),
+        (3, "C", 5.0, ""),
+    ]
+    runs_booked.book_run(run, runs_booked.booking_of(after_run(run)), NOW)
+    assert (left("A"), left("B"), left("C")) == (195.0, 80.0, 45.0)
+    runs_booked.unbook_run(run, NOW)
+    assert (left("A"), left("B"), left("C")) == (200.0, 90.0, 50.0)
+
+
+def test_a_third_part_without_its_mark_is_told_and_asked() -> None:
+    """The plan says that it is not counted; the booking asks how much, and from which bottle."""
+    (note,) = (note for note in planned(of_three("")).course.notes if note.code.endswith("_unknown"))
+    assert (note.code, note.params["part_ml"]) == ("planning.course.third_unknown", 5.0)
+    third = after_run(ended(of_three(""))).rows[2]
+    assert (third.part, third.bottle, third.note) == (3, None, "services.run_after.further_part")
+    assert third.told["part_ml"] == 5.0
+
+
+def test_a_mix_that_stands_ready_is_drawn_from_once() -> None:
+    """Both parts were mixed into W before the run: its 500 ml come from there, and no part is drawn again."""
+    run = ended(mixed())
+    when = run.events.get(seq=1).at_utc - dt.timedelta(minutes=10)
+    ready = make(models.Bottle, {"mark": "W", "holds": "Saltmere 1+2+47", "role": "developer", "form": "working"})
+    for mark, amount_ml in (("A", 12.0), ("B", 24.0)):
+        source = models.Bottle.kept.get(mark=mark)
+        book(source.pk, NewLine("drawn", amount_ml, note="mixed", drawn_for=ready.pk), when)
+    book(ready.pk, NewLine("filled", 600.0, drawn_for=ready.pk), when)
+    rows = [row for row in after_run(run).rows if row.bath == "Developer"]
+    assert [(row.bottle.mark, row.drawn_ml) for row in rows] == [("W", 500.0)]
+    runs_booked.book_run(run, runs_booked.booking_of(after_run(run)), NOW)
+    assert (left("W"), left("A"), left("B")) == (100.0, 188.0, 66.0)
+
+
 def test_without_its_mark_one_question_is_asked() -> None:
     """How much it was, and from which bottle; nothing is drawn from a bottle that nobody named."""
     run = ended(mixed(""))
@@ -138,6 +186,7 @@ def test_a_bath_whose_bottle_is_not_named_asks_for_it() -> None:
     [
         ('dilution = "1+2+47", baths', 'dilution = "1+24", baths', "files.bath.second_part"),
         ('{ does = "stop", time', '{ does = "stop", second = "B", time', "files.bath.second_part"),
+        ('second = "B" }', 'second = "B", third = "A" }', "files.bath.third_part"),
         (', second = "B" }', ', second = "C" }', "files.name.unknown_any"),
     ],
 )
@@ -148,4 +197,4 @@ def test_a_second_bottle_must_make_sense(old: str, new: str, code: str) -> None:
     with pytest.raises(WetsideError) as refused:
         evening_of_text(text.replace(old, new, 1))
     errors = refused.value.errors if isinstance(refused.value, ManyErrors) else (refused.value,)
-    assert [one.code for one in errors if "second" in str(one.place)] == [code]
+    assert [one.code for one in errors if "second" in str(one.place) or "third" in str(one.place)] == [code]

@@ -168,6 +168,28 @@ def test_a_developer_of_two_parts_wants_both() -> None:
         ask("Marlow A", "1+24", second="Marlow B")
 
 
+def test_a_developer_of_three_parts_wants_all_of_them() -> None:
+    """500 ml of 1+2+1+96: 5, 10 and 5 ml; what is missing, too much or named twice is told at its field."""
+    for mark in "ABC":
+        put(mark, f"Marlow {mark}", "developer", "100 ml")
+    found = ask("Marlow A", "1+2+1+96", "500 ml", second="Marlow B", third="Marlow C")
+    assert [(part.name, part.wanted_ml) for part in found.parts] == [
+        ("Marlow A", 5.0),
+        ("Marlow B", 10.0),
+        ("Marlow C", 5.0),
+    ]
+    assert found.water_ml == 480.0
+    for given, further, code, field in (
+        ("1+2+1+96", {"second": "Marlow B"}, "three_liquids", "third"),
+        ("1+2+97", {"second": "Marlow B", "third": "Marlow C"}, "no_third", "third"),
+        ("1+2+1+96", {"second": "Marlow B", "third": "Marlow A"}, "same_twice", "third"),
+        ("1+1+1+1+96", {"second": "Marlow B", "third": "Marlow C"}, "many_liquids", "dilution"),
+    ):
+        with pytest.raises(InputError) as refused:
+            ask("Marlow A", given, "500 ml", **further)
+        assert (refused.value.code, refused.value.place.field) == (f"services.mixing.{code}", field)
+
+
 def test_a_formula_is_told_in_its_order_and_fills_a_bottle() -> None:
     """Metol before sulfite; the bottle knows its contents, and so its hazards."""
     found = ask("formula:mq-borax", None, "500 ml")

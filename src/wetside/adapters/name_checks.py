@@ -120,8 +120,10 @@ def _check_bottles(evening: Evening, known: Mapping[str, str], findings: Finding
         for index, bath in there(process.baths):
             if bath.bottle is not None:
                 _found(bath.bottle, known, ("processes", rank, "baths", index, "bottle"), "bottle", findings)
-            if bath.second is not None:
-                _found(bath.second, known, ("processes", rank, "baths", index, "second"), "bottle", findings)
+            for key in ("second", "third"):
+                mark = getattr(bath, key)
+                if mark is not None:
+                    _found(mark, known, ("processes", rank, "baths", index, key), "bottle", findings)
 
 
 def _settle_sheets(sheets: Sequence[Sheet], names: Mapping[str, Mapping[str, str]], findings: Findings) -> list[Any]:

@@ -122,8 +122,7 @@ def _check_baths(process: Process, path: FieldPath, findings: Findings) -> None:
                 findings.add((*here, "time"), InputError("files.bath.no_time", does=str(bath.does)))
             if bath.share is not None:
                 findings.add((*here, "share"), ConflictError("files.bath.share_elsewhere", does=str(bath.does)))
-            if bath.second is not None:
-                findings.add((*here, "second"), ConflictError("files.bath.second_part"))
+            _check_parts(bath, 1, here, findings)
         elif bath.share is not None and bath.time_s is not None:
             findings.add((*here, "share"), ConflictError("files.bath.share_and_time"))
     developing = [(index, bath) for index, bath in baths if bath.does is BathKind.DEVELOP]
@@ -135,15 +134,19 @@ def _check_baths(process: Process, path: FieldPath, findings: Findings) -> None:
     for index, bath in developing:
         if bath.time_s is not None and not two_baths:
             findings.add((*path, "baths", index, "time"), ConflictError("files.bath.develop_time"))
-        if bath.second is not None and not _of_two_parts(process):
-            findings.add((*path, "baths", index, "second"), ConflictError("files.bath.second_part"))
+        parts = 1 if process.dilution is None else len(process.dilution.agents)
+        _check_parts(bath, parts, (*path, "baths", index), findings)
         if process.way is Way.REPLENISHED and bath.after is AfterUse.WASTE:
             findings.add((*path, "baths", index, "after"), ConflictError("files.bath.replenished_thrown"))
     _check_shares(developing, path, findings)
 
 
-def _of_two_parts(process: Process) -> bool:
-    return process.dilution is not None and len(process.dilution.agents) > 1
+def _check_parts(bath: Bath, parts: int, path: FieldPath, findings: Findings) -> None:
+    """A bottle for a further part wants a developer of so many parts."""
+    if bath.second is not None and parts < 2:
+        findings.add((*path, "second"), ConflictError("files.bath.second_part"))
+    if bath.third is not None and parts < 3:
+        findings.add((*path, "third"), ConflictError("files.bath.third_part"))
 
 
 def _check_shares(developing: list[tuple[int, Bath]], path: FieldPath, findings: Findings) -> None:

@@ -40,6 +40,10 @@ ORDER_OF_MIXING = (
 """Baths are mixed in the order of use, the developer first (US Navy handbook, S13 of the chemistry page)."""
 
 
+PART_KEYS = {2: "second", 3: "third"}
+"""Keys of a developing bath that name the bottles of its further parts."""
+
+
 class Poured(NamedTuple):
     """One filling of one bath in one load."""
 
@@ -109,8 +113,11 @@ def draws_of_evening(plan: Plan, evening: Evening, processes: dict[str, Process]
             continue
         if developing and len(load.parts_ml) > 1:
             # Each part comes from a bottle of its own; what no bottle is written down for is not drawn from another.
-            second = bottle_of(evening.bottles, second_of(process, act.bottle), "")
-            parts = {holds: load.parts_ml[0]} | ({} if second is None else {second.holds: load.parts_ml[1]})
+            parts = {holds: load.parts_ml[0]}
+            for part, part_ml in enumerate(load.parts_ml[1:], 2):
+                further = bottle_of(evening.bottles, part_bottle(process, act.bottle, part), "")
+                if further is not None:
+                    parts[further.holds] = parts.get(further.holds, 0.0) + part_ml
         else:
             parts = {holds: load.concentrate_ml if developing else act.volume_ml or 0.0}
         for name, volume_ml in parts.items():
@@ -139,26 +146,38 @@ def _holds(bottles: Sequence[Bottle], process: Process, act: Act) -> str | None:
     return None if bottle is None else bottle.holds
 
 
-def second_of(process: Process, bottle: str | None) -> str | None:
-    """Mark of the bottle with the second part of a developer, by the bottle of the first; None where none is named."""
+def part_bottle(process: Process, bottle: str | None, part: int) -> str | None:
+    """Mark of the bottle with a further part of a developer, by the bottle of the first; None where none is named.
+
+    Parameters
+    ----------
+    process : Process
+    bottle : str or None
+        Mark of the first part's bottle; None where the bath names none.
+    part : int
+        2 or 3; of a fourth no process tells.
+    """
     for bath in baths_of(process):
         same = bottle is None or bath.bottle is None or plain_name(bath.bottle) == plain_name(bottle)
-        if bath.does is BathKind.DEVELOP and bath.second is not None and same:
-            return bath.second
+        mark: str | None = getattr(bath, PART_KEYS[part]) if part in PART_KEYS else None
+        if bath.does is BathKind.DEVELOP and mark is not None and same:
+            return mark
     return None
 
 
-def second_unknown(plan: Plan, evening: Evening, processes: dict[str, Process]) -> tuple[Note, ...]:
-    """Developers of two parts of which the plan knows the first bottle and not the second."""
-    found: dict[str, Note] = {}
+def parts_unknown(plan: Plan, evening: Evening, processes: dict[str, Process]) -> tuple[Note, ...]:
+    """Developers of several parts of which the plan knows the first bottle and not those of the others."""
+    found: dict[tuple[str, int], Note] = {}
     for load, act in fillings(plan):
         process = processes[load.process]
-        if act.kind != BathKind.DEVELOP.value or act.after == AfterUse.BACK.value or len(load.parts_ml) < 2:
+        if act.kind != BathKind.DEVELOP.value or act.after == AfterUse.BACK.value:
             continue
-        first = _holds(evening.bottles, process, act)
-        if first is not None and second_of(process, act.bottle) is None:
-            params = {"developer": load.developer, "part_ml": load.parts_ml[1]}
-            found.setdefault(load.developer, Note("planning.course.second_unknown", params))
+        if _holds(evening.bottles, process, act) is None:
+            continue
+        for part, part_ml in enumerate(load.parts_ml[1:], 2):
+            if part in PART_KEYS and part_bottle(process, act.bottle, part) is None:
+                code = f"planning.course.{PART_KEYS[part]}_unknown"
+                found.setdefault((load.developer, part), Note(code, {"developer": load.developer, "part_ml": part_ml}))
     return tuple(found.values())
 
 

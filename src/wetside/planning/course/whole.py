@@ -9,7 +9,7 @@ from wetside.planning.course.shelf import (
     draws_of_evening,
     draws_of_replenisher,
     mixing_of_evening,
-    second_unknown,
+    parts_unknown,
     waste_of_evening,
     water_of_evening_ml,
 )
@@ -54,7 +54,7 @@ def plan_with_course(
     replenished = topped_up(plan, evening, by_name, today)
     draws = (*draws_of_evening(plan, evening, by_name), *draws_of_replenisher(replenished.rows, evening))
     costs = [draw.cost for draw in draws if draw.cost is not None]
-    told = [*notes, *second_unknown(plan, evening, by_name)]
+    told = [*notes, *parts_unknown(plan, evening, by_name)]
     most = max((len(load.sheets) for load in plan.loads), default=0)
     if evening.hang_places is not None and most > evening.hang_places:
         told.append(Note("planning.course.too_few_places", {"count": most, "places": evening.hang_places}))

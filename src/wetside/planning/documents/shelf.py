@@ -49,9 +49,16 @@ class Bath:
     second: str | None = key(
         "second",
         "name",
-        "Mark of the bottle with the second part, where the developer is mixed from two.",
+        "Mark of the bottle with the second part, where the developer is mixed from two or three.",
         default=None,
         example="B",
+    )
+    third: str | None = key(
+        "third",
+        "name",
+        "Mark of the bottle with the third part, where the developer is mixed from three.",
+        default=None,
+        example="C",
     )
     time_s: float | None = key(
         "time",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from wetside.cards.count import counted
 from wetside.chemistry.clearing import SAME_TEMPERATURE_C, ClearingTest, judge_fixer
 from wetside.chemistry.fixer import FilmFixed, fixer_capacity, fixer_share
 from wetside.chemistry.keeping import keeping_of
@@ -138,7 +139,10 @@ def capacity_of(bottle: Bottle, rows: Iterable[BathCapacity]) -> Sourced | None:
 
 def _by_area(bottle: Bottle, ledger: Sequence[Booked], rows: Iterable[BathCapacity]) -> Iterable[Line]:
     """Film that went through beside the capacity, each piece against the liquid that took it."""
-    passed = film_passed(ledger)
+    unknown = unknown_film(ledger)
+    if unknown:
+        yield Line(UNSURE, "services.judged.film_unknown", {"runs": counted("run", unknown)}, Evidence.ASSUMED)
+    passed = [film for film in film_passed(ledger) if film.units]
     units = sum(film.units for film in passed)
     if not passed:
         return
@@ -164,6 +168,11 @@ def _by_area(bottle: Bottle, ledger: Sequence[Booked], rows: Iterable[BathCapaci
     yield Line(state_of_share(share), code, params, evidence, capacity.source, share)
 
 
+def unknown_film(ledger: Sequence[Booked]) -> int:
+    """How often since a bottle was last emptied film went through of which nobody knows how much it was."""
+    return sum(line.kind == "film" and not line.area_units for line in since_emptied(ledger))
+
+
 class Seen(NamedTuple):
     """Film of a class that a bottle has seen since it was filled. [units of 516 cm2]"""
 
@@ -175,7 +184,7 @@ def seen_by_class(ledger: Sequence[Booked]) -> tuple[Seen, ...]:
     """Film since a bottle was last emptied, by its class."""
     found: dict[str, float] = {}
     for line in since_emptied(ledger):
-        if line.kind == "film":
+        if line.kind == "film" and line.area_units:
             word = line.film_class or "ordinary"
             found[word] = found.get(word, 0.0) + line.area_units
     return tuple(Seen(word, units) for word, units in sorted(found.items()))

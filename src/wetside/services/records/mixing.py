@@ -44,7 +44,8 @@ class MixAsk:
 
     what: str = key("what", "text", "Liquid of your shelf, or a formula.", example="Brackwater")
     volume_ml: float = key("volume", "volume", "Working solution wanted.", low=1.0, high=100_000.0, example="600 ml")
-    second: str | None = key("second", "text", "Only for a developer of two parts.", default=None)
+    second: str | None = key("second", "text", "Only for a developer of two or three parts.", default=None)
+    third: str | None = key("third", "text", "Only for a developer of three parts.", default=None)
     dilution: Dilution | None = key(
         "dilution", "dilution", "Parts of concentrate and water; a formula needs none.", default=None, example="1+24"
     )
@@ -204,12 +205,7 @@ def propose(ask: MixAsk, today: dt.date, chosen: Mapping[UUID, float] | None = N
     dilution = ask.dilution
     if dilution is None:
         raise InputError("services.mixing.dilution_needed", place=Place(field="dilution"), what=ask.what)
-    names = [ask.what, *([ask.second] if ask.second else [])]
-    if len(names) != len(dilution.agents):
-        code = "services.mixing.one_liquid" if len(dilution.agents) == 1 else "services.mixing.two_liquids"
-        raise InputError(code, place=Place(field="second"), dilution=dilution.text)
-    if len({plain_name(name) for name in names}) < len(names):
-        raise InputError("services.mixing.same_twice", place=Place(field="second"), what=ask.what)
+    names = _liquids(ask, dilution)
     mix = mix_volumes(dilution, ask.volume_ml)
     stock = _stock(names, today)
     parts = tuple(
@@ -232,6 +228,28 @@ def propose(ask: MixAsk, today: dt.date, chosen: Mapping[UUID, float] | None = N
         notes=all_told(warnings_of_mix(mix, ask.smallest_ml)),
         cautions=cautions_of(["mix", OCCASION.get(role, "other")]),
     )
+
+
+def _liquids(ask: MixAsk, dilution: Dilution) -> list[str]:
+    """Names of the concentrates, as many as the dilution has parts."""
+    parts = len(dilution.agents)
+    given = (("what", ask.what), ("second", ask.second), ("third", ask.third))
+    if parts > len(given):
+        raise InputError("services.mixing.many_liquids", place=Place(field="dilution"), dilution=dilution.text)
+    names: list[str] = []
+    for number, (field, name) in enumerate(given, 1):
+        if not name and number <= parts:
+            code = "services.mixing.two_liquids" if number == 2 else "services.mixing.three_liquids"
+            raise InputError(code, place=Place(field=field), dilution=dilution.text)
+        if not name:
+            continue
+        if number > parts:
+            code = "services.mixing.one_liquid" if parts == 1 else "services.mixing.no_third"
+            raise InputError(code, place=Place(field=field), dilution=dilution.text)
+        if plain_name(name) in map(plain_name, names):
+            raise InputError("services.mixing.same_twice", place=Place(field=field), what=name)
+        names.append(name)
+    return names
 
 
 def _stock(names: Sequence[str], today: dt.date) -> list[list[tuple[Bottle, bool]]]:

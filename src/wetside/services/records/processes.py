@@ -30,7 +30,20 @@ A_PAGE = 50
 FORM_KEYS = ("name", "developer", "dilution", "temp", "clock", "way", "moments", "lamp")
 """Keys of a process's form beside its baths; the version is counted, never typed."""
 
-BATH_KEYS = ("does", "name", "time", "bottle", "second", "volume", "changes", "after", "temp", "share", "out_of_vessel")
+BATH_KEYS = (
+    "does",
+    "name",
+    "time",
+    "bottle",
+    "second",
+    "third",
+    "volume",
+    "changes",
+    "after",
+    "temp",
+    "share",
+    "out_of_vessel",
+)
 """Keys of a bath, in the order in which a form shows them."""
 
 

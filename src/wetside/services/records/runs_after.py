@@ -10,11 +10,10 @@ import datetime as dt
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.chemistry.dilution import parse_dilution
-from wetside.chemistry.fixer import fixer_weight
 from wetside.errors import UnknownNameError, WetsideError
-from wetside.planning.course.shelf import second_of
+from wetside.planning.course.shelf import part_bottle
 from wetside.planning.course.topping_up import replenisher_name
-from wetside.planning.documents.words import AfterUse, BathKind, FixClass
+from wetside.planning.documents.words import AfterUse, BathKind
 from wetside.records import models
 from wetside.runs.fold import is_over
 from wetside.runs.schedule import How, schedule_at
@@ -24,13 +23,13 @@ from wetside.runs.used import baths_used, is_water, water_ml
 from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.frozen_documents import document_of, frozen_evening
 from wetside.services.records.runs import standing as standing_of
+from wetside.services.records.runs_film import RunFilm, film_of_run
 from wetside.services.records.runs_learned import vessel_named
 from wetside.services.records.runs_mixed import Mixed, drawn_for_mixings, mixed_for
 from wetside.services.records.runs_topped_up import DueTopUp, over_the_mark_ml, replenisher_bottle, top_up_due
 from wetside.services.records.sheets_runs import incident_said
 from wetside.services.records.whole_tables import together
 from wetside.values.names import plain_name
-from wetside.values.sheet_size import UNIT_AREA_CM2
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -63,6 +62,9 @@ class Row(NamedTuple):
     when the bath was mixed, and is not proposed again; ``mark`` is what the plan calls the bottle, whether it stands on
     the shelf or not. Amounts in ml, film in units of 516 cm2. ``note`` is the code of what is to be said beside it, and
     ``told`` its parameters. ``tops`` is the name of the row whose bottle takes what is drawn here: a top-up.
+
+    ``after`` is where the bath goes when it is drained; ``part_ml`` how much concentrate of this part was due, None
+    where the bath is poured as it stands in its bottle [ml].
     """
 
     name: str
@@ -82,6 +84,8 @@ class Row(NamedTuple):
     note: str = ""
     told: Mapping[str, Any] = {}
     tops: str = ""
+    after: str | None = None
+    part_ml: float | None = None
 
 
 class Drying(NamedTuple):
@@ -98,6 +102,7 @@ class After(NamedTuple):
     """A run that is over, or why nothing can be proposed.
 
     ``blocked`` is the code of why nothing is to be booked: the run is on, was a rehearsal, or nothing was poured.
+    ``film`` is what its baths have seen, ``due`` the top-up of its developer.
     """
 
     run: models.Run
@@ -110,6 +115,8 @@ class After(NamedTuple):
     drying: Drying | None
     bottles: tuple[models.Bottle, ...]
     waste: tuple[models.Bottle, ...]
+    film: RunFilm = RunFilm()
+    due: DueTopUp | None = None
 
 
 def run_with_plan(key: UUID) -> models.Run:
@@ -158,8 +165,8 @@ def after_run(run: models.Run, *, propose: bool = True) -> After:
     due = top_up_due(document, run.load, state) if propose else None
     waste = tuple(set(shelf) - set(bottles))
     process = _process(document, run.load, evening)
-    tabular = _tabular(evening, script)
-    maker = _Proposer(script, state, tabular, _stops(document), bottles, waste, mixings, due, process)
+    film = film_of_run(run, state, document, evening) if propose else RunFilm()
+    maker = _Proposer(script, film, bottles, waste, mixings, due, process)
     rows = tuple(row for one in used for row in maker.rows(one)) if propose else ()
     return After(
         run=run,
@@ -172,6 +179,8 @@ def after_run(run: models.Run, *, propose: bool = True) -> After:
         drying=_drying(script, schedule, evening, began_at, vessel),
         bottles=bottles,
         waste=tuple(one for one in shelf if one.role.startswith(WASTE)),
+        film=film,
+        due=due,
     )
 
 
@@ -207,11 +216,6 @@ def _document(plan: models.Plan) -> PlanDocument | None:
         return None
 
 
-def _stops(document: PlanDocument | None) -> dict[str, float]:
-    """By how many stops each sheet got more light than was meant, as the plan knows. [stops]"""
-    return {} if document is None else {sheet.id: sheet.stop_error for sheet in document.sheets}
-
-
 def _process(document: PlanDocument | None, load: int, evening: Evening | None) -> Process | None:
     """Process of a load as the frozen evening has it."""
     if document is None or evening is None:
@@ -220,43 +224,26 @@ def _process(document: PlanDocument | None, load: int, evening: Evening | None) 
     return next((one for one in evening.processes if plain_name(one.name) == name), None)
 
 
-def _tabular(evening: Evening | None, script: Script) -> frozenset[str]:
-    """Films of a run that fix as tabular ones, by its plan's evening; without one as the records know them."""
-    if evening is not None:
-        return frozenset(plain_name(film.name) for film in evening.films if film.fixing is FixClass.TABULAR)
-    names = {plain_name(sheet.film) for sheet in script.sheets if sheet.film}
-    if not names:
-        return frozenset()
-    return frozenset(
-        film.name_key
-        for film in models.Film.kept.filter(name_key__in=names)
-        if film.facts.get("fixing") == FixClass.TABULAR.value
-    )
-
-
 class _Proposer:
     """Walks through the baths; a mixing that one bath takes is not there for the next."""
 
     def __init__(
         self,
         script: Script,
-        state: State,
-        tabular: frozenset[str],
-        stops: Mapping[str, float],
+        film: RunFilm,
         bottles: Sequence[models.Bottle],
         waste: Sequence[models.Bottle],
         mixings: Sequence[Mixed],
         due: DueTopUp | None,
         process: Process | None,
     ) -> None:
-        self.script, self.state, self.stops, self.due = script, state, stops, due
+        self.script, self.film, self.due = script, film, due
         self.process = process
         self.by_mark = {one.mark_key: one for one in bottles}
         self.by_key = {one.pk: one for one in bottles}
         self.waste = sorted(waste, key=lambda one: one.mark_key)
         self.mixings = list(mixings)
         self.taken: list[Mixed] = []
-        self.tabular = tabular
 
     def rows(self, used: BathUsed) -> list[Row]:
         """Rows of one bath: one, or one for each concentrate of a developer of several."""
@@ -265,7 +252,10 @@ class _Proposer:
         if used.bottle is None and used.kind not in SHOWN_ALWAYS:
             return []
         shares = self._shares(used)
-        rows = [self._row(used, part, share) for part, share in enumerate(shares, 1)]
+        rows = [self._row(used, 1, shares[0])]
+        first = rows[0].bottle
+        if first is None or first.form != models.BottleForm.WORKING:  # a mix that stands ready holds all parts
+            rows += [self._row(used, part, share) for part, share in enumerate(shares[1:], 2)]
         due = self.due
         if (
             used.kind is not BathKind.DEVELOP
@@ -323,10 +313,10 @@ class _Proposer:
         return tuple(agent / sum(agents) for agent in agents)
 
     def _row(self, used: BathUsed, part: int, share: float) -> Row:
-        mark = (used.bottle if part == 1 else self._second(used) if part == 2 else None) or ""
+        mark = (used.bottle if part == 1 else self._further(used, part)) or ""
         bottle = self.by_mark.get(plain_name(mark)) if mark else None
         name = f"b{used.key}" if part == 1 else f"b{used.key}p{part}"
-        row = Row(name, used.kind, used.bath, part, mark, used.volume_ml, bottle)
+        row = Row(name, used.kind, used.bath, part, mark, used.volume_ml, bottle, after=used.after)
         if mark and bottle is None:
             row = row._replace(note="services.run_after.not_on_shelf")
         elif not mark and part == 1 and self.process is not None:
@@ -336,8 +326,8 @@ class _Proposer:
             return row if bottle is not None else self._asked(row, used, share)
         return self._waste(self._film(row, used), used)
 
-    def _second(self, used: BathUsed) -> str | None:
-        return None if self.process is None else second_of(self.process, used.bottle)
+    def _further(self, used: BathUsed, part: int) -> str | None:
+        return None if self.process is None else part_bottle(self.process, used.bottle, part)
 
     def _asked(self, row: Row, used: BathUsed, share: float) -> Row:
         """A further part whose bottle nobody knows: how much it was, and one question."""
@@ -353,6 +343,7 @@ class _Proposer:
                 return row._replace(bottle=ready, drawn_ml=wanted_ml, note="services.run_after.from_mix")
             if bottle is None or bottle.form != models.BottleForm.WORKING:
                 wanted_ml = used.concentrate_ml * share
+                row = row._replace(part_ml=round(wanted_ml, 1))
         mixed_ml = 0.0 if bottle is None else self._mixed(bottle, wanted_ml)
         row = row._replace(mixed_ml=mixed_ml)
         if bottle is None:
@@ -395,17 +386,8 @@ class _Proposer:
         """Film that a bath has seen which goes back to its bottle; weighted where it is the silver that counts."""
         if used.after != AfterUse.BACK.value or row.bottle is None:
             return row
-        ordinary = tabular = 0.0
-        for sheet in self.script.sheets:
-            if sheet.id not in self.state.in_liquid:
-                continue
-            weight = fixer_weight(self.stops.get(sheet.id, 0.0)) if used.kind is BathKind.FIX else 1.0
-            units = sheet.area_cm2 / UNIT_AREA_CM2 * weight
-            if plain_name(sheet.film) in self.tabular:
-                tabular += units
-            else:
-                ordinary += units
-        return row._replace(returned_ml=row.drawn_ml, ordinary=round(ordinary, 2), tabular=round(tabular, 2))
+        ordinary, tabular = self.film.units(used.kind)
+        return row._replace(returned_ml=row.drawn_ml, ordinary=ordinary, tabular=tabular)
 
     def _waste(self, row: Row, used: BathUsed) -> Row:
         role = WASTE_ROLE.get(used.kind)

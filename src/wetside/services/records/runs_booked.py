@@ -7,143 +7,74 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from django.db import transaction
 
 from wetside.errors import ConflictError, InputError, ManyErrors, Place, RefusedError, UnknownNameError, WetsideError
-from wetside.planning.documents.keys import kept_table, key
 from wetside.records import models
 from wetside.runs.fold import is_over
 from wetside.runs.schedule import schedule_at
 from wetside.services.records.bottles import WASTE, bottle_key
-from wetside.services.records.bottles_entries import read_entry
 from wetside.services.records.changes import change
 from wetside.services.records.ledger import NewLine, book_locked, undo
 from wetside.services.records.replenished import count_top_up, holds_replenisher_of
 from wetside.services.records.runs import standing as standing_of
-from wetside.services.records.runs_after import WASTE_ROLE, After, Row, after_run, emptied_s
-from wetside.services.records.typed_fields import raw_of_typed
+from wetside.services.records.runs_after import WASTE_ROLE, Row, after_run, emptied_s
+from wetside.services.records.runs_bath import (
+    BATH_NAMES,
+    FILM_NAMES,
+    FILM_ROWS,
+    WHOLE_NAMES,
+    BathBooked,
+    Booking,
+    RunBooked,
+    booking_of,
+    booking_of_posted,
+)
+from wetside.services.records.runs_sums import check_film, check_sums
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Mapping
     from uuid import UUID
 
     from wetside.records.models import Bottle, BottleLine, Run
     from wetside.runs.moment import Moment
-    from wetside.services.records.typed_fields import Posted
+    from wetside.services.records.runs_after import After
 
-
-@kept_table
-class BathBooked:
-    """One bath of a run as it is to be booked."""
-
-    bottle: str | None = key("bottle", "name", "Bottle that it came from; none leaves it out.", default=None)
-    drawn_ml: float = key(
-        "drawn", "volume", "Taken out of the bottle.", default=0.0, low=0.0, high=1_000_000.0, example="20 ml"
-    )
-    returned_ml: float = key(
-        "returned", "volume", "Poured back into it.", default=0.0, low=0.0, high=1_000_000.0, example="480 ml"
-    )
-    ordinary: float = key(
-        "ordinary",
-        "number",
-        "Ordinary film that went through, in units of 516 cm2.",
-        default=0.0,
-        low=0.0,
-        high=10_000.0,
-        example="1.5",
-    )
-    tabular: float = key(
-        "tabular", "number", "Tabular film, in the same units.", default=0.0, low=0.0, high=10_000.0, example="0"
-    )
-    waste: str | None = key("waste", "name", "Waste vessel that took it.", default=None)
-    waste_ml: float = key(
-        "wasted", "volume", "How much went there.", default=0.0, low=0.0, high=1_000_000.0, example="300 ml"
-    )
-
-
-@kept_table
-class RunBooked:
-    """What belongs to the whole run."""
-
-    water_ml: float = key(
-        "water", "volume", "Water from the tap, washes included.", default=0.0, low=0.0, high=1e7, example="4 l"
-    )
-
+__all__ = [
+    "BATH_NAMES",
+    "FILM_NAMES",
+    "FILM_ROWS",
+    "WHOLE_NAMES",
+    "BathBooked",
+    "Booked",
+    "Booking",
+    "RunBooked",
+    "book_run",
+    "booked_of",
+    "booking_of",
+    "booking_of_posted",
+    "mark_dry",
+    "unbook_run",
+]
 
 DRIES_LEAST_S, DRIES_MOST_S = 60.0, 86_400.0
 """No vessel is rinsed and dry sooner, and nobody who tells a day later was looking. Our choice. [s]"""
-BATH_NAMES = ("bottle", "drawn", "returned", "ordinary", "tabular", "waste", "wasted")
-WHOLE_NAMES = ("water",)
 
 
-class Booking(NamedTuple):
-    """What a person lets be booked: each bath by the name of its row, and the water. [ml]"""
-
-    baths: tuple[tuple[str, BathBooked], ...]
-    water_ml: float
+Wanted = list[tuple[Row, BathBooked, tuple["UUID | None", "UUID | None"]]]
+"""Rows with what is to be booked of each, and its bottle and waste vessel."""
 
 
 class Booked(NamedTuple):
-    """What was booked for a run: when, its lines that stand, the water [ml]."""
+    """What was booked for a run: when, its lines that stand, the water [ml].
+
+    ``film`` is what a person said of it, as count, size and class; ``lost`` what was told lost, as bath and ml.
+    """
 
     at: str
     lines: tuple[BottleLine, ...]
     water_ml: float
-
-
-def booking_of(after: After) -> Booking:
-    """The proposal as it stands, unchanged by anybody."""
-    return Booking(tuple((row.name, _as_booked(row)) for row in after.rows), after.water_ml)
-
-
-def _as_booked(row: Row) -> BathBooked:
-    return BathBooked(
-        bottle=None if row.bottle is None else str(row.bottle.pk),
-        drawn_ml=row.drawn_ml,
-        returned_ml=row.returned_ml,
-        ordinary=row.ordinary,
-        tabular=row.tabular,
-        waste=None if row.waste is None else str(row.waste.pk),
-        waste_ml=row.waste_ml,
-    )
-
-
-def booking_of_posted(rows: Iterable[str], posted: Posted, *, units: str = "metric") -> Booking:
-    """What a page sent.
-
-    Parameters
-    ----------
-    rows : iterable of str
-        Names of the rows that the page showed.
-    posted : mapping
-        Fields such as ``b2.drawn``.
-    units : str
-        That a bare number is taken in.
-
-    Raises
-    ------
-    WetsideError
-        With the field of everything that cannot be taken, of all rows at once; or if a row is not among what was
-        sent, because the run changed after the page was shown.
-    """
-    rows = tuple(rows)
-    errors: list[WetsideError] = []
-
-    def read(document: type, names: tuple[str, ...], prefix: str) -> Any:
-        own = {name: posted.get(f"{prefix}{name}", "") for name in names}
-        try:
-            return read_entry(document, raw_of_typed(document, names, own, units=units))
-        except ManyErrors as error:
-            errors.extend(one.at(Place(field=prefix.rstrip(".") or None)) for one in error.errors)
-        except WetsideError as error:
-            errors.append(error.at(Place(field=prefix.rstrip(".") or None)))
-        return None
-
-    baths = tuple((row, read(BathBooked, BATH_NAMES, f"{row}.")) for row in rows)
-    whole = read(RunBooked, WHOLE_NAMES, "")
-    if errors:
-        raise errors[0] if len(errors) == 1 else ManyErrors(errors)
-    if any(f"{row}.bottle" not in posted for row in rows):
-        raise ConflictError("services.run_after.not_as_shown")
-    return Booking(baths, whole.water_ml)
+    film: tuple[tuple[int, str, str], ...] = ()
+    film_not_known: bool = False
+    lost: tuple[tuple[str, float], ...] = ()
 
 
 def booked_of(run: Run) -> Booked | None:
@@ -156,7 +87,18 @@ def booked_of(run: Run) -> Booked | None:
     standing = tuple(sorted(lines, key=lambda line: keys.index(str(line.pk))))
     if keys and not standing:
         return None
-    return Booked(found["at"], standing, found.get("water_ml", 0.0))
+    return _booked_of(found, standing)
+
+
+def _booked_of(found: Mapping[str, Any], lines: tuple[BottleLine, ...]) -> Booked:
+    return Booked(
+        found["at"],
+        lines,
+        found.get("water_ml", 0.0),
+        tuple((count, size, word) for count, size, word in found.get("film", ())),
+        bool(found.get("film_not_known")),
+        tuple((bath, lost_ml) for bath, lost_ml in found.get("lost", ())),
+    )
 
 
 def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
@@ -192,21 +134,42 @@ def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
         kinds = {row.name: row for row in after.rows}
         if not {name for name, _ in booking.baths} <= set(kinds):
             raise ConflictError("services.run_after.not_as_shown")
-        lines = _lines(run, [(kinds[name], bath) for name, bath in booking.baths], at)
+        lines = _lines(run, after, booking, at)
         moment = at.isoformat()
         facts = {
             "at": moment,
             "lines": [str(line.pk) for line in lines],
             "water_ml": booking.water_ml,
             "mixed": {str(one.line): one.left_ml for one in after.mixings},
+            **_said(booking, kinds),
         }
         change(run, {"facts": {**run.facts, "booked": facts}}, why="booked")
-        return Booked(moment, tuple(lines), booking.water_ml)
+        return _booked_of(facts, tuple(lines))
 
 
-def _lines(run: Run, baths: list[tuple[Row, BathBooked]], at: dt.datetime) -> list[BottleLine]:
-    wanted = [(row, bath, _bottle_keys(row, bath)) for row, bath in baths]
+def _said(booking: Booking, rows: Mapping[str, Row]) -> dict[str, Any]:
+    """What a person said that stands in no line of a ledger."""
+    found: dict[str, Any] = {}
+    if booking.film:
+        found["film"] = [[one.count, one.size.name, str(one.film_class)] for one in booking.film]
+    if booking.film_not_known:
+        found["film_not_known"] = True
+    lost = [[rows[name].bath or rows[name].kind.value, bath.lost_ml] for name, bath in booking.baths if bath.lost_ml]
+    return found | ({"lost": lost} if lost else {})
+
+
+def _lines(run: Run, after: After, booking: Booking, at: dt.datetime) -> list[BottleLine]:
+    shown = {row.name: row for row in after.rows}
+    wanted = [(shown[name], bath, _bottle_keys(shown[name], bath)) for name, bath in booking.baths]
     rows = _standing(wanted)
+    _check_vessels(wanted, rows)
+    check_sums(
+        after.film.with_said(booking.film),
+        [(row, bath, None if keys[0] is None else rows[keys[0]]) for row, bath, keys in wanted],
+        booking,
+    )
+    check_film(after.film, [(row, bath) for row, bath, _ in wanted], booking)
+    unknown = after.film.asked and booking.film_not_known
     note = run.name
     lines: list[BottleLine] = []
     bottle_of = {row.name: bottle for row, _, (bottle, _) in wanted}
@@ -220,23 +183,28 @@ def _lines(run: Run, baths: list[tuple[Row, BathBooked]], at: dt.datetime) -> li
                 raise InputError(
                     "services.run_after.from_waste", place=Place(field=f"{row.name}.bottle"), mark=here.mark
                 )
-            for field, line in _bottle_lines(bath, note):
+            for field, line in _bottle_lines(bath, note, unknown=unknown and row.part == 1):
                 lines.append(_booked(here, line, at, f"{row.name}.{field}"))
         if waste is not None and bath.waste_ml > 0:
             vessel = rows[waste]
-            if vessel.role != WASTE_ROLE.get(row.kind):
-                raise RefusedError(
-                    "services.run_after.other_waste",
-                    place=Place(field=f"{row.name}.waste"),
-                    bath=row.bath or row.kind.value,
-                    vessel=vessel.mark,
-                )
             line = NewLine("filled", bath.waste_ml, note=f"{note}: {row.bath or row.kind.value}")
             lines.append(_booked(vessel, line, at, f"{row.name}.wasted"))
     return lines
 
 
-def _standing(wanted: list[tuple[Row, BathBooked, tuple[UUID | None, UUID | None]]]) -> dict[UUID, Bottle]:
+def _check_vessels(wanted: Wanted, rows: dict[UUID, Bottle]) -> None:
+    """Each kind of waste goes into its own vessel."""
+    for row, bath, (_, waste) in wanted:
+        if waste is not None and bath.waste_ml > 0 and rows[waste].role != WASTE_ROLE.get(row.kind):
+            raise RefusedError(
+                "services.run_after.other_waste",
+                place=Place(field=f"{row.name}.waste"),
+                bath=row.bath or row.kind.value,
+                vessel=rows[waste].mark,
+            )
+
+
+def _standing(wanted: Wanted) -> dict[UUID, Bottle]:
     """Bottles of a booking, locked; each that left the shelf after the page was shown is named beside its field."""
     keys = {one for _, _, both in wanted for one in both if one is not None}
     found = models.Bottle.objects.select_for_update().filter(pk__in=keys).order_by("pk")
@@ -288,17 +256,10 @@ def _bottle_keys(row: Row, bath: BathBooked) -> tuple[UUID | None, UUID | None]:
     waste = bottle_key(bath.waste, f"{row.name}.waste")
     if bottle is None and (bath.drawn_ml or bath.returned_ml or bath.ordinary or bath.tabular):
         raise InputError("services.run_after.no_bottle", place=Place(field=f"{row.name}.bottle"))
-    if bath.returned_ml > bath.drawn_ml + row.mixed_ml:
-        raise InputError(
-            "services.run_after.more_back",
-            place=Place(field=f"{row.name}.returned"),
-            returned_ml=bath.returned_ml,
-            drawn_ml=bath.drawn_ml,
-        )
     return bottle, waste
 
 
-def _bottle_lines(bath: BathBooked, note: str) -> list[tuple[str, NewLine]]:
+def _bottle_lines(bath: BathBooked, note: str, *, unknown: bool) -> list[tuple[str, NewLine]]:
     """Lines of one bath in the order in which it happened: out of the bottle, film through it, back again."""
     found = []
     if bath.drawn_ml > 0:
@@ -307,6 +268,8 @@ def _bottle_lines(bath: BathBooked, note: str) -> list[tuple[str, NewLine]]:
         if units > 0:
             line = NewLine("film", area_units=units, film_class=field, note=note)
             found.append((field, line))
+    if unknown and bath.returned_ml > 0:
+        found.append(("returned", NewLine("film", note=note)))
     if bath.returned_ml > 0:
         found.append(("returned", NewLine("returned", bath.returned_ml, note=note)))
     return found

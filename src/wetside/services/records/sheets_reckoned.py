@@ -24,7 +24,7 @@ from wetside.services.records.documents import document_of, raw_of
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from wetside.exposure import AuditPart, ExposureStep, ReciprocityModel
     from wetside.planning.documents.evening import Exposure, Sheet
@@ -89,29 +89,17 @@ def reckoned(sheet: Sheet) -> Reckoned:
     library = load_library()
     film = _film(films, sheet.film)
     reciprocity = reciprocity_of(film, library)
-    actual = _film(films, sheet.in_holder) if sheet.in_holder else None
-    actual_reciprocity = reciprocity_of(actual, library) if actual is not None else None
     pipeline, pipeline_error = _tried(_pipeline, sheet.meant, film, reciprocity)
     readings, readings_error = _tried(_readings, sheet)
 
-    def audit(words: frozenset[str], *, whole: bool = True) -> Any:
-        return audit_exposure(
-            _setting(sheet.meant),
-            _setting(sheet.was_set if whole else None),
-            reciprocity=reciprocity,
-            film_ei=film.ei,
-            actual_ei=actual.ei if actual is not None and (whole or Mishap.WRONG_FILM in words) else None,
-            actual_reciprocity=actual_reciprocity if whole or Mishap.WRONG_FILM in words else None,
-            mishaps=words,
-            second=_setting(sheet.second) if sheet.second and (whole or Mishap.DOUBLE_EXPOSURE in words) else None,
-        )
-
     told = frozenset(str(word) for word in sheet.mishaps)
     asked = bool(told or sheet.was_set or sheet.in_holder or sheet.second)
-    found, audit_error = _tried(audit, told) if asked else (None, None)
+    found, audit_error = _tried(_audit, sheet, films, told) if asked else (None, None)
     mishaps = []
     for word in map(str, Mishap):
-        one, lacks = _tried(lambda word=word: audit(frozenset({word}), whole=word == Mishap.WRONG_RATING))
+        one, lacks = _tried(
+            lambda word=word: _audit(sheet, films, frozenset({word}), whole=word == Mishap.WRONG_RATING)
+        )
         mishaps.append(MishapTold(word, word in told, one.stop_error if one is not None else None, lacks))
     return Reckoned(
         pipeline=pipeline,
@@ -123,6 +111,49 @@ def reckoned(sheet: Sheet) -> Reckoned:
         parts=found.parts if found is not None else (),
         audit_error=audit_error,
         mishaps=tuple(mishaps),
+    )
+
+
+def stop_errors(sheets: Sequence[Sheet]) -> tuple[float, ...]:
+    """By how many stops each sheet got more light than was meant; 0 where nothing is told of it. [stops]
+
+    Parameters
+    ----------
+    sheets : sequence of Sheet
+        Documents, as the reader returns them. Their films are asked for at once.
+
+    Notes
+    -----
+    A mishap that lacks something (a time, an index) counts as none: nothing can be reckoned from it.
+    """
+    named = {plain_name(name) for sheet in sheets for name in (sheet.film, sheet.in_holder) if name}
+    films = {film.name_key: film for film in Film.kept.filter(name_key__in=named)} if named else {}
+    found = []
+    for sheet in sheets:
+        if not (sheet.mishaps or sheet.was_set or sheet.in_holder or sheet.second):
+            found.append(0.0)
+            continue
+        told, _ = _tried(_audit, sheet, films, frozenset(str(word) for word in sheet.mishaps))
+        found.append(0.0 if told is None else told.stop_error)
+    return tuple(found)
+
+
+def _audit(sheet: Sheet, films: Mapping[str, Film], words: frozenset[str], *, whole: bool = True) -> Any:
+    """Audit of a sheet; without ``whole`` as if nothing but these words were told of it."""
+    library = load_library()
+    film = _film(films, sheet.film)
+    actual = None
+    if sheet.in_holder and (whole or Mishap.WRONG_FILM in words):
+        actual = _film(films, sheet.in_holder)
+    return audit_exposure(
+        _setting(sheet.meant),
+        _setting(sheet.was_set if whole else None),
+        reciprocity=reciprocity_of(film, library),
+        film_ei=film.ei,
+        actual_ei=None if actual is None else actual.ei,
+        actual_reciprocity=None if actual is None else reciprocity_of(actual, library),
+        mishaps=words,
+        second=_setting(sheet.second) if sheet.second and (whole or Mishap.DOUBLE_EXPOSURE in words) else None,
     )
 
 

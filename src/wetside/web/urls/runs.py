@@ -7,6 +7,7 @@ from django.urls import path
 from wetside.web.views import (
     runs,
     runs_after,
+    runs_booking,
     runs_compare,
     runs_dark,
     runs_live,
@@ -41,6 +42,7 @@ urlpatterns = [
     path("runs/<uuid:key>/dark/", runs_dark.dark, name="run_dark"),
     path("runs/<uuid:key>/dark/words.json", runs_dark.words, name="run_dark_words"),
     path("runs/<uuid:key>/after/", runs_after.after, name="run_after"),
+    path("runs/<uuid:key>/after/reckon/", runs_booking.reckon, name="run_reckon"),
     path("runs/<uuid:key>/after/undo/", runs_after.unbook, name="run_unbook"),
     path("runs/<uuid:key>/after/dry/", runs_after.dry, name="run_dry"),
     path("runs/<uuid:key>/hanging/", runs_after.hanging, name="run_hanging"),

@@ -24,11 +24,12 @@ if TYPE_CHECKING:
 
     from django.http import HttpRequest, HttpResponse
 
-ASKED = ("what", "dilution", "volume", "second", "temp", "concentrate_temp", "smallest")
+ASKED = ("what", "dilution", "volume", "second", "third", "temp", "concentrate_temp", "smallest")
 SENT = ("mark", "holds")
 LABELS = {
     "what": "What to mix",
     "second": "Second concentrate",
+    "third": "Third concentrate",
     "volume": "How much",
     "temp": "Temperature of the mix",
     "concentrate_temp": "Temperature of the bottle",
@@ -135,11 +136,13 @@ def _render(
     if asked and not asked.startswith(FORMULA) and asked not in there.liquids:
         liquids.append((asked, asked))
     made = with_choices(made, "what", [*liquids, *((key, f"Formula: {name}") for key, name in there.formulas)])
-    made = with_choices(made, "second", liquids[1:])
+    for further in ("second", "third"):
+        made = with_choices(made, further, liquids[1:])
+    further_asked = any(raw.get(name) for name in ("second", "third", "concentrate_temp"))
     context = {
         "first": made[:3],
         "rest": made[3:],
-        "rest_open": bool(raw.get("second") or raw.get("concentrate_temp") or (error and not proposal)),
+        "rest_open": further_asked or bool(error and not proposal),
         "hidden": [(name, value) for name, value in raw.items() if isinstance(value, str)],
         "target": fields(Target, SENT, target, error, form="target", labels=LABELS, units=units),
         "proposal": proposal,

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse
 
 BATH_MAIN = ("does", "name", "time", "volume")
-BATH_MORE = ("bottle", "second", "after", "changes", "temp", "share", "out_of_vessel")
+BATH_MORE = ("bottle", "second", "third", "after", "changes", "temp", "share", "out_of_vessel")
 MOST_BATHS = 60
 """Baths that a page takes; more is a slip or an attack."""
 _ROW = re.compile(r"baths\[([0-9]{1,4})\]\.[a-z_]+")

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from django.contrib import messages
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -17,59 +16,40 @@ from wetside.cards.count import counted, counted_first
 from wetside.errors import WetsideError
 from wetside.runs.fold import is_over
 from wetside.services.records import runs as service
-from wetside.services.records.runs_after import After, Row, after_run, plan_unread, run_with_plan, wrong_in
+from wetside.services.records.runs_after import After, after_run, plan_unread, run_with_plan, wrong_in
 from wetside.services.records.runs_booked import (
-    BATH_NAMES,
-    WHOLE_NAMES,
-    BathBooked,
     Booked,
-    RunBooked,
     book_run,
     booked_of,
     booking_of_posted,
     mark_dry,
     unbook_run,
 )
+from wetside.services.records.runs_followed import WATER
 from wetside.services.records.runs_hung import Hanging, hang, hanging_of
 from wetside.services.records.runs_learned import taught_by, timed_in_runs
 from wetside.services.records.runs_learned_said import taught_said
 from wetside.services.records.runs_next import next_load
-from wetside.web.forms.entry import Entry, entries, mistakes_of
+from wetside.web.forms.entry import mistakes_of
 from wetside.web.views.asked import units_of
-from wetside.web.views.shelf_forms import with_choices
-from wetside.wording import sentence, shown
+from wetside.web.views.runs_booking import (
+    Form,
+    anew_said,
+    fields_named,
+    film_entries,
+    form_of,
+    form_posted,
+    rows_shown,
+    water_entries,
+    wrong_in_form,
+)
+from wetside.wording import sentence
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Mapping
     from uuid import UUID
 
     from django.http import HttpRequest, HttpResponse
-
-LABELS = {
-    "bottle": "From bottle",
-    "drawn": "Drawn",
-    "returned": "Poured back",
-    "ordinary": "Ordinary film (units)",
-    "tabular": "Tabular film (units)",
-    "waste": "Waste vessel",
-    "wasted": "Went to waste",
-    "water": "Water",
-}
-FIRST = {
-    "back": ("bottle", "drawn", "returned", "ordinary", "tabular"),
-    "waste": ("bottle", "drawn", "waste", "wasted"),
-}
-"""Fields that stand open, by what becomes of the bath; the others are a tap away."""
-
-
-class RowShown(NamedTuple):
-    """One bath of the form: the fields that stand open, and those a tap away."""
-
-    row: Row
-    note: str
-    first: tuple[Entry, ...]
-    more: tuple[Entry, ...]
-    wrong: bool
 
 
 @never_cache
@@ -81,22 +61,32 @@ def after(request: HttpRequest, key: UUID) -> HttpResponse:
         booked = booked_of(run)
         return _page(request, after_run(run, propose=booked is None), booked=booked)
     found = after_run(run)
+    form = form_posted(request, found, None)
     try:
         booking = booking_of_posted([row.name for row in found.rows], request.POST, units=units_of(request))
+        form = form_posted(request, found, booking)
+        if form.anew and not found.blocked and booked_of(run) is None:  # nothing is booked that nobody has seen
+            return _page(request, found, wrong_in_form(request, found, form), booked=None, form=form)
         now = timezone.now()
         booked = book_run(run, booking, now)
     except WetsideError as error:
-        return _page(request, found, mistakes_of(error), booked=booked_of(run))
+        return _page(request, found, mistakes_of(error), booked=booked_of(run), form=form)
     if booked.at != now.isoformat():
         messages.info(request, sentence("services.run_after.booked_before", {}))
     return redirect("run_after", key=key)
 
 
 def _page(
-    request: HttpRequest, found: After, mistakes: Mapping[str, str] | None = None, *, booked: Booked | None
+    request: HttpRequest,
+    found: After,
+    mistakes: Mapping[str, str] | None = None,
+    *,
+    booked: Booked | None,
+    form: Form | None = None,
 ) -> HttpResponse:
     mistakes = mistakes or {}
-    own = {f"{row.name}.{name}" for row in found.rows for name in BATH_NAMES} | set(WHOLE_NAMES)
+    own = fields_named(found)
+    form = form or form_of(found)
     context = {
         "run": found.run,
         "after": found,
@@ -104,8 +94,13 @@ def _page(
         "reason": sentence(found.blocked, {}) if found.blocked else "",
         "booked": booked,
         "booked_at": None if booked is None else dt.datetime.fromisoformat(booked.at),
-        "rows": [] if booked or found.blocked else [_row(request, found, row, mistakes) for row in found.rows],
-        "water": _water(request, found, mistakes),
+        "rows": [] if booked or found.blocked else rows_shown(request, found, form, mistakes),
+        "water": water_entries(request, form, mistakes),
+        "water_kept": form.reckoned.get(WATER, ""),
+        "film_rows": film_entries(request, form, mistakes) if found.film.asked else [],
+        "film_not_known": bool(form.texts.get("film_not_known")),
+        "film_mistake": mistakes.get("film_not_known", ""),
+        "anew": anew_said(found, form),
         "wrong": [said for field, said in mistakes.items() if field not in own],
         "mistaken": bool(mistakes),
         "plan_unread": plan_unread(found.run),
@@ -136,56 +131,6 @@ def _title(found: After, booked: Any) -> str:
     baths = sum(1 for row in found.rows if row.part == 1 and not row.tops)
     params = {"baths": counted("bath", baths), "water_ml": found.water_ml}
     return sentence("services.run_after.title_book" if found.water_ml else "services.run_after.title_dry", params)
-
-
-def _row(request: HttpRequest, found: After, row: Row, mistakes: Mapping[str, str]) -> RowShown:
-    typed = request.method == "POST"
-    raw = {name: request.POST.get(f"{row.name}.{name}", "") for name in BATH_NAMES} if typed else _proposed(row)
-    fields = entries(BathBooked, BATH_NAMES, raw, mistakes, path=row.name, labels=LABELS, units=units_of(request))
-    own = {one.name.rpartition(".")[2]: one for one in fields}
-    own["bottle"] = _chosen(own["bottle"], found.bottles)
-    own["waste"] = _chosen(own["waste"], found.waste)
-    first = FIRST["back" if row.returned_ml or row.ordinary or row.tabular else "waste"]
-    if row.returned_ml and row.waste_ml:
-        first = (*first, *(name for name in FIRST["waste"] if name not in first))
-    if row.part > 1 or row.tops:
-        first = first[:2]
-    if not row.tabular:
-        first = tuple(name for name in first if name != "tabular")
-    note = sentence(row.note, {"mixed_ml": row.mixed_ml, **row.told}) if row.note else ""
-    return RowShown(
-        row=row,
-        note=note,
-        first=tuple(own[name] for name in first),
-        more=() if row.tops else tuple(one for name, one in own.items() if name not in first),
-        wrong=any(one.mistake for name, one in own.items() if name not in first),
-    )
-
-
-def _chosen(entry: Entry, bottles: Iterable[Any]) -> Entry:
-    choices = [("", _("none"))]
-    choices += [(str(one.pk), f"{one.mark}: {one.holds}") for one in sorted(bottles, key=lambda one: one.mark_key)]
-    return with_choices((entry,), entry.name, choices)[0]
-
-
-def _proposed(row: Row) -> dict[str, str]:
-    figures = {"drawn": row.drawn_ml, "returned": row.returned_ml, "wasted": row.waste_ml}
-    films = {"ordinary": row.ordinary, "tabular": row.tabular}
-    return {
-        "bottle": "" if row.bottle is None else str(row.bottle.pk),
-        "waste": "" if row.waste is None else str(row.waste.pk),
-        **{name: shown(value, "bare_ml") if value else "" for name, value in figures.items()},
-        **{
-            name: sentence("services.run_after.units", {"units": value}) if value else ""
-            for name, value in films.items()
-        },
-    }
-
-
-def _water(request: HttpRequest, found: After, mistakes: Mapping[str, str]) -> tuple[Entry, ...]:
-    typed = request.method == "POST"
-    raw = {"water": request.POST.get("water", "") if typed else shown(found.water_ml, "bare_ml")}
-    return entries(RunBooked, WHOLE_NAMES, raw, mistakes, labels=LABELS, units=units_of(request))
 
 
 @require_POST

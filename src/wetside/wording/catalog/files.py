@@ -141,8 +141,12 @@ SENTENCES = {
         "A replenished developer goes back to its bottle, and this one goes to waste: write after = “back” to its bath, or choose another way."
     ),
     "files.bath.second_part": N_(
-        "A second bottle belongs to a developer that is mixed from two: write its dilution with both parts, such as "
+        "A second bottle belongs to a developer that is mixed from two or three: write its dilution with all parts, such as "
         'dilution = "1+1+100", or leave second out. Two baths one after the other are two baths, each with its bottle.'
+    ),
+    "files.bath.third_part": N_(
+        "A third bottle belongs to a developer that is mixed from three: write its dilution with all parts, such as "
+        'dilution = "1+1+1+97", or leave third out.'
     ),
     "files.bath.develop_time": N_(
         "A developing bath takes the planned time, so it has none of its own here. Give shares where there are several, or "

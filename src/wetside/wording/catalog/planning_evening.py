@@ -74,8 +74,12 @@ SENTENCES = {
         "into the file, such as replenisher = “26 ml per unit”."
     ),
     "planning.course.second_unknown": N_(
-        "{developer} is mixed from two parts, and only the first one’s bottle is written down: the second is not counted. "
+        "{developer} is mixed from several parts, and no bottle is written down for the second: it is not counted. "
         "Write its mark into the developing bath, such as second = “B”."
+    ),
+    "planning.course.third_unknown": N_(
+        "{developer} is mixed from three parts, and no bottle is written down for the third: it is not counted. Write its "
+        "mark into the developing bath, such as third = “C”."
     ),
     "planning.course.waste_developer": N_("used developer"),
     "planning.course.waste_stop": N_("used stop"),

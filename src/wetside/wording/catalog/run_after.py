@@ -45,7 +45,7 @@ SENTENCES = {
     ),
     "services.run_after.further_part": N_(
         "{part_ml:ml} of the further part were due, and the plan does not know from which bottle. Choose it and say how much. "
-        "Its mark in the process (bottle of its second part) answers this for good."
+        "Its mark in the process (bottle of its second or third part) answers this for good."
     ),
     "services.run_after.no_mark": N_(
         "The plan names no bottle for this bath: choose the one that it came from, or leave it."
@@ -90,6 +90,37 @@ SENTENCES = {
     "services.run_after.more_back": N_(
         "{returned_ml:ml} cannot go back where {drawn_ml:ml} were drawn. What a bottle gains is filled in on its own page."
     ),
+    "services.run_after.waste_whereto": N_(
+        "{wasted_ml:ml} went to waste, and no vessel is chosen. Choose the one that took it, or leave the amount empty."
+    ),
+    "services.run_after.more_gone": N_(
+        "{poured_ml:ml} were poured. {returned_ml:ml} back, {wasted_ml:ml} to waste and {lost_ml:ml} lost are "
+        "{over_ml:ml} more than that. Correct one of them, or what was drawn."
+    ),
+    "services.run_after.less_gone": N_(
+        "{poured_ml:ml} were poured. {returned_ml:ml} back, {wasted_ml:ml} to waste and {lost_ml:ml} lost leave "
+        "{missing_ml:ml} unaccounted for; film and vessel keep {kept_back_ml:ml} at most. Correct one of them, or say what was "
+        "lost (More of this bath)."
+    ),
+    "services.run_after.film_asked": N_(
+        "Film went through {bath:quoted}, which goes back to its bottle. Say above how many sheets of which size it was, or "
+        "that it is not known."
+    ),
+    "services.run_after.film_both": N_("Sheets are told, and that they are not known. Untick it, or empty the sheets."),
+    "services.run_after.loses": N_("{mark:quoted} loses {loses_ml:ml} and holds {left_ml:ml} then."),
+    "services.run_after.loses_nothing": N_("{mark:quoted} holds {left_ml:ml} then, as before."),
+    "services.run_after.loses_too_much": N_("{mark:quoted} holds less than that by the books: count it first."),
+    "services.run_after.kept_back": N_(
+        "{missing_ml:ml} did not come back: film and vessel may keep up to {most_ml:ml}, so no waste is proposed."
+    ),
+    "services.run_after.not_accounted": N_(
+        "{missing_ml:ml} neither came back nor went to waste here; film and vessel keep {most_ml:ml} at most. If a vessel "
+        "took it, choose it; if it was spilt, say so under More of this bath."
+    ),
+    "services.run_after.follows": N_(
+        "Reckoned anew from what you changed, and not booked yet: {fields:list}. Look at it, then book."
+    ),
+    "services.run_after.field_of_bath": N_("{bath}: {field}"),
     "services.run_after.dry_time": N_(
         "{value_s:mss} after the last liquid is no time in which a vessel dries: from a minute to a day is taken. Tap when "
         "it is dry."

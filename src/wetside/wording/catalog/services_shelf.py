@@ -34,6 +34,9 @@ SENTENCES |= {
         "{units:.1f} units of film have gone through it, {tabular:.1f} of them tabular, which use it up sooner: {share:share} "
         "of what it serves, at {per_l:plain} units of ordinary film a litre."
     ),
+    "services.judged.film_unknown": N_(
+        "Film went through it in {runs}, and nobody knows how much: it may be nearer to its end than is reckoned. Test it."
+    ),
     "services.judged.no_capacity": N_(
         "{units:.1f} units of film have gone through it. Nobody has said how much it serves: enter its capacity from the label."
     ),
@@ -75,9 +78,14 @@ SENTENCES |= {
 SENTENCES |= {
     # mixing
     "services.mixing.dilution_needed": N_("Say the dilution of {what:quoted}, such as 1+24, or stock."),
-    "services.mixing.one_liquid": N_("{dilution} takes one liquid and water: leave the second out."),
+    "services.mixing.one_liquid": N_("{dilution} takes one liquid and water: leave the others out."),
     "services.mixing.two_liquids": N_("{dilution} takes more than one concentrate: choose the second too."),
-    "services.mixing.same_twice": N_("Both concentrates are {what:quoted}. Choose two."),
+    "services.mixing.three_liquids": N_("{dilution} takes three concentrates: choose the third too."),
+    "services.mixing.no_third": N_("{dilution} takes two concentrates and water: leave the third out."),
+    "services.mixing.many_liquids": N_(
+        "{dilution} has more than three concentrates, which this page does not mix: draw each on the page of its bottle."
+    ),
+    "services.mixing.same_twice": N_("Two of the concentrates are {what:quoted}. Choose different ones."),
     "services.mixing.not_on_shelf": N_(
         "No bottle of {what:quoted} stands on the shelf. Put one there first, or choose another liquid."
     ),
