@@ -16,6 +16,7 @@ from wetside.services.records.bottles_entries import read_entry
 from wetside.services.records.changes import change
 from wetside.services.records.ledger import NewLine, book_locked, undo
 from wetside.services.records.replenished import count_top_up, holds_replenisher_of
+from wetside.services.records.runs import gone_run
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_after import WASTE_ROLE, After, Row, after_run, emptied_s
 from wetside.services.records.typed_fields import raw_of_typed
@@ -176,6 +177,8 @@ def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
 
     Raises
     ------
+    UnknownNameError
+        If the run was removed meanwhile.
     RefusedError
         If the run is on, was a rehearsal, or a bottle has less than is drawn from it; with the field.
     InputError
@@ -183,6 +186,8 @@ def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
     """
     with transaction.atomic():
         run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
+        if run.removed_at is not None:
+            raise gone_run(run)
         before = booked_of(run)
         if before is not None:
             return before
