@@ -12,12 +12,13 @@ from tests.fixtures.run_records import moment_of_run
 
 from wetside.errors import WetsideError
 from wetside.records import models
+from wetside.runs import commands as c
 from wetside.runs.script import RunSheet
 from wetside.services.records import demo, plans_frozen
 from wetside.services.records.changes import change, history_of, written_by
 from wetside.services.records.holders import make_holders
 from wetside.services.records.removed import bring_back_removed, removed_page
-from wetside.services.records.runs import find_run, open_planned, script_of_planned
+from wetside.services.records.runs import command, find_run, open_planned, script_of_planned
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_booked import book_run, booking_of, unbook_run
 from wetside.services.records.runs_compared import comparable_runs, compare_runs
@@ -123,6 +124,7 @@ def test_what_a_person_or_another_run_has_ended_stays(pair) -> None:
     end_sheet(left, "developed", at=timezone.now(), negative="A 7")
     run = tied(left, larch)
     second = tied(larch, boot_id="b")
+    change(second, {"name": "another"})
     hang(run, ("7 left", "larch"), ("A 8", "A 9"), moment_of_run(run, 3000.0))
     found = untie(run)
     assert [(one.state, one.number, one.before, one.shared) for one in found.sheets] == [
@@ -169,6 +171,36 @@ def test_a_sheet_that_waits_again_by_its_own_page_stays_so(pair) -> None:
     remove_sheet(models.Sheet.objects.get(pk=larch.pk), timezone.now())
     assert [one.state for one in untie(run).sheets] == [None, "waiting"]
     assert states(pair) == ["waiting", "waiting"]
+
+
+def test_what_was_ended_by_hand_survives_a_log_that_goes_on(pair) -> None:
+    """An unfinished log is tied to a negative: neither the tie nor an answer that is taken back makes it wait."""
+    end_sheet(pair[0], "developed", at=timezone.now())
+    sheets = tuple(RunSheet(str(one), "Tolland 100", 90.0) for one in pair)
+    facts = facts_of(quick()._replace(sheets=sheets))
+    ties = Ties(sheets={str(one): str(one.pk) for one in pair})
+    run = take_log(log_of(facts[:6]), "a.log", ties).run
+    assert (run.state, states(pair)) == ("running", ["developed", "waiting"])
+    assert untying_of(run).sheets[0].stays
+    take_log(log_of(facts), "a.log")
+    assert states(pair) == ["developed", "developed"]
+    command(find_run(run.pk), c.TakeBack(), moment_of_run(find_run(run.pk), 2000.0))
+    assert find_run(run.pk).state == "running"
+    assert states(pair) == ["developed", "waiting"]
+    untie(run)
+    tie_again(run)
+    assert states(pair) == ["developed", "waiting"]
+
+
+def test_two_runs_of_one_name_keep_a_number_that_either_may_have_given(pair) -> None:
+    """Nobody knows by the name alone whose it was."""
+    _, larch = pair
+    first, second = tied(larch), tied(larch, boot_id="b")
+    assert first.name == second.name
+    hang(first, ("larch",), ("7",), moment_of_run(first, 3000.0))
+    assert untie(second).sheets[0].stays
+    assert models.Sheet.objects.get(pk=larch.pk).negative == "7"
+    assert untie(first).sheets[0].number == "7"
 
 
 def test_a_label_that_was_used_again_keeps_the_tie(pair) -> None:

@@ -99,7 +99,7 @@ def test_sheets_are_asked_for_and_never_guessed(send, post, get) -> None:
     own = post("/runs/log/take/", fields | {"tie": "sheets", "sheet.1": record})
     assert "These were not its sheets" in get(own.url).content.decode()
     shown = get(f"{own.url}untie/").content.decode()
-    assert "1 sheet would wait again" in shown
+    assert "One sheet would wait again" in shown
     assert "planned again" in shown
     back = post(f"{own.url}untie/", follow=True).content.decode()
     assert "No sheet is tied to it any more" in back

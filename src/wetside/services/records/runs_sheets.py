@@ -60,7 +60,9 @@ def sheets_follow(run: models.Run, state: State) -> None:
                 end_sheet(sheet, end, at=_ended_at(run, state), why=f"run: {run.name}")
     elif state.status is Status.RUNNING:
         for sheet in sheets_of_run(run).values():
-            if sheet.state in (models.SheetState.DEVELOPED, models.SheetState.LOST):
+            # Records that are tied may have been ended by another hand.
+            ended = sheet.state in (models.SheetState.DEVELOPED, models.SheetState.LOST)
+            if ended and (run.plan_id is not None or _ended_why(sheet) == f"run: {run.name}"[: models.LABEL_LENGTH]):
                 _undeveloped(run, sheet)
 
 
@@ -83,6 +85,16 @@ def _undeveloped(run: models.Run, sheet: models.Sheet) -> None:
         wait_again(sheet, why=why)
     else:
         planned_again(sheet, why=why)
+
+
+def _ended_why(sheet: models.Sheet) -> str | None:
+    """Reason for which a sheet is developed or lost; None where it still waits."""
+    why = None
+    for version in sheet.history.all():  # the newest first
+        if version.state in UNDEVELOPED:
+            break
+        why = version.history_change_reason
+    return why
 
 
 def lost_follow(run: models.Run, state: State) -> None:

@@ -228,7 +228,7 @@ def _taken(looked: Looked, ties: Ties) -> Taken:
         run = change(run, {"facts": facts}, why=f"log {looked.name}")
     state = take_within(run, looked.read.facts)
     run.refresh_from_db()
-    if names or load is not None:
+    if (names or load is not None) and state.status is Status.ENDED:
         sheets_follow(run, state)
     return Taken(run, looked.new, looked.run is None, len(names) or (len(state.sheets) if load else 0), back)
 

@@ -7,6 +7,7 @@ whichever sheets it were. What came upon sheets by the tie goes back along with 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
+from uuid import UUID
 
 from django.db import transaction
 from django.utils import timezone
@@ -14,6 +15,7 @@ from django.utils import timezone
 from wetside.errors import ConflictError, Place, RefusedError, UnknownNameError
 from wetside.records import models
 from wetside.records.one_writer import NEGATIVES, one_writer
+from wetside.runs.state import Status
 from wetside.services.records.changes import bring_back, change, make, remove
 from wetside.services.records.evenings import identities
 from wetside.services.records.runs_booked import booked_of
@@ -128,7 +130,8 @@ def untying_of(run: models.Run) -> Untying:
         names = run.facts[TIED]
         rows = models.Sheet.objects.filter(pk__in=identities(names)).select_related("lot", "film")
         records = {sheet.pk: (names[str(sheet.pk)], sheet) for sheet in rows}
-    goes = tuple(_goes(run, name, sheet) for name, sheet in sorted(records.values(), key=lambda one: one[0]))
+    ground = _ground(run, records)
+    goes = tuple(_goes(run, name, sheet, ground) for name, sheet in sorted(records.values(), key=lambda one: one[0]))
     return Untying(run, run.name if run.plan_id is not None else "", goes, _blocked(run))
 
 
@@ -143,27 +146,60 @@ def _blocked(run: models.Run) -> RefusedError | None:
     return None
 
 
-def _goes(run: models.Run, name: str, sheet: models.Sheet) -> Goes:
-    history = list(sheet.history.all())  # the newest first
-    shared = runs_holding(sheet).filter(state=models.RunState.ENDED).exclude(pk=run.pk).exists()
+class _Ground(NamedTuple):
+    """What stands around the sheets of a run: asked for all of them at once.
+
+    ``histories`` of each sheet, the newest first; ``others`` names of the ended runs that hold it too; ``sides`` that
+    are free; ``planned`` sheets that have a place in a load of a frozen plan.
+    """
+
+    histories: Mapping[UUID, list[Any]]
+    others: Mapping[UUID, list[str]]
+    sides: Mapping[UUID, models.HolderSide]
+    planned: frozenset[UUID]
+
+
+def _ground(run: models.Run, sheets: Iterable[UUID]) -> _Ground:
+    keys = list(sheets)
+    histories: dict[UUID, list[Any]] = {key: [] for key in keys}
+    for version in models.Sheet.history.filter(id__in=keys).order_by("-history_date", "-history_id"):
+        histories[version.id].append(version)
+    lay = {version.side_id for versions in histories.values() for version in versions if version.side_id}
+    free = models.HolderSide.kept.filter(pk__in=lay, state=models.SideState.UNLOADED)
+    places = models.PlanSheet.objects.filter(sheet__in=keys, load__isnull=False, plan__removed_at=None)
+    frozen = places.filter(plan__frozen_at__isnull=False)
+    at = list(frozen.values_list("sheet", "plan", "load"))
+    ended = models.Run.kept.filter(state=models.RunState.ENDED, rehearsal=False).exclude(pk=run.pk)
+    of_loads = ended.filter(plan__in={plan for _, plan, _ in at}).values_list("plan", "load", "name")
+    loads = {(plan, load): name for plan, load, name in of_loads}
+    others: dict[UUID, list[str]] = {key: [] for key in keys}
+    for sheet, plan, load in at:
+        if (plan, load) in loads:
+            others[sheet].append(loads[plan, load])
+    texts = [str(key) for key in keys]
+    tied = ended.filter(plan=None, **{f"facts__{TIED}__has_any_keys": texts})
+    for name, names in tied.values_list("name", f"facts__{TIED}"):
+        for text in set(names) & set(texts):
+            others[UUID(text)].append(name)
+    return _Ground(histories, others, {side.pk: side for side in free}, frozenset(sheet for sheet, _, _ in at))
+
+
+def _goes(run: models.Run, name: str, sheet: models.Sheet, ground: _Ground) -> Goes:
+    history = ground.histories[sheet.pk]
+    others = ground.others[sheet.pk]
     rank = next((rank for rank, one in enumerate(history) if one.state in UNDEVELOPED), None)
     by_a_run = rank and str(history[rank - 1].history_change_reason or "").startswith(_BY_A_RUN)
-    if not rank or not by_a_run or shared:
-        before = _number_before(history, f"hung: {run.name}")
+    if not rank or not by_a_run or others:
+        # Where two runs of one name hold it, nobody knows which of them gave the number.
+        before = None if run.name in others else _number_before(history, f"hung: {run.name}")
         number = "" if before is None else sheet.negative
-        return Goes(sheet, name, None, None, number, before or "", shared)
+        return Goes(sheet, name, None, None, number, before or "", bool(others))
     old = history[rank]
-    side = None
-    if sheet.removed_at is None:
-        side = models.HolderSide.kept.filter(pk=old.side_id, state=models.SideState.UNLOADED).first()
+    waits = models.SheetState.WAITING.value
+    state = str(old.state) if sheet.pk in ground.planned else waits  # from a plan it hangs only where that is frozen
+    side = ground.sides.get(old.side_id) if sheet.removed_at is None else None
     number = sheet.negative if sheet.negative != old.negative else ""
-    return Goes(sheet, name, _waits_as(sheet, old.state), side, number, old.negative, shared)
-
-
-def _waits_as(sheet: models.Sheet, before: str) -> str:
-    """A sheet hangs from its plan again only where that is still frozen."""
-    planned = sheet.places.filter(load__isnull=False, plan__removed_at=None, plan__frozen_at__isnull=False)
-    return str(before) if before == models.SheetState.WAITING or planned.exists() else models.SheetState.WAITING.value
+    return Goes(sheet, name, state, side, number, old.negative, shared=False)
 
 
 def _number_before(history: Sequence[Any], why: str) -> str | None:
@@ -295,7 +331,8 @@ def tie_again(run: models.Run, revision: int | None = None) -> models.Run:
         _require_seen(run, revision)
         state = conduct_of(run).state()
         tied = _to_its_load(run, was, state) if "plan" in was else _to_its_sheets(run, was)
-        sheets_follow(tied, state)
+        if state.status is Status.ENDED:
+            sheets_follow(tied, state)
         _number_again(tied, was.get("numbers", {}))
         return tied
 

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Any
 from django.contrib import messages
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST
 
+from wetside.cards.count import counted_first
 from wetside.errors import WetsideError
 from wetside.services.records import runs_removed, runs_untied
 from wetside.services.records.changes import history_of
@@ -55,7 +56,7 @@ def _title(untying: Untying) -> str:
     count = sum(one.state is not None for one in untying.sheets)
     if not count:
         return gettext("No sheet would change its state")
-    return ngettext("%(n)d sheet would wait again", "%(n)d sheets would wait again", count) % {"n": count}
+    return gettext("%(sheets)s would wait again") % {"sheets": counted_first("sheet", count)}
 
 
 def _shown(run: Any, blocked: WetsideError | None) -> dict[str, Any]:
