@@ -267,6 +267,17 @@ def test_a_log_that_is_a_run_of_its_own_is_tied_to_its_load_later(plan) -> None:
     assert models.Run.objects.get(pk=ready.pk).removed_at is not None
 
 
+def test_a_hanging_page_that_was_open_meanwhile_numbers_nothing(plan, pair) -> None:
+    """It was shown before the untying: the order is kept with the run, and no sheet gets a number by it."""
+    load, _ = load_taken(plan)
+    for stale in (tied(*pair, boot_id="b"), models.Run.objects.select_related("plan").get(pk=load.pk)):
+        names = [one.name for one in hanging_of(stale).sheets]
+        untie(stale)
+        hang(stale, names, [f"H {rank}" for rank in range(len(names))], moment_of_run(stale, 5000.0))
+        assert hanging_of(find_run(stale.pk)).order == tuple(names)
+    assert not models.Sheet.objects.filter(negative__startswith="H").exists()
+
+
 def test_a_booked_load_is_unbooked_first(plan) -> None:
     """Bottles and top-up came from the load; the books of single sheets' run stay."""
     run, _ = load_taken(plan)
@@ -360,7 +371,7 @@ def test_the_terminal_unties_and_removes_what_it_took(begun, tmp_path: Path) -> 
     assert begun.run("take", log, "--remove", "--sheets").code == 2
 
 
-def test_untied_and_removed_runs_survive_an_export(filled, archives, tmp_path: Path) -> None:
+def test_a_removed_run_survives_an_export(filled, archives, tmp_path: Path) -> None:
     """Whole archive out and in: the removed run is removed there, and the same log brings it back."""
     log = tmp_path / "a.log"
     log.write_bytes(log_of(facts_of()))
