@@ -1,4 +1,4 @@
-"""A log of the terminal in Chromium: chosen, looked through, its sheets told, taken in, known when it comes again."""
+"""A log of the terminal in Chromium: taken in with its sheets, untied, tied again, removed, brought back."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ for label in ("7 left", "7 right"):
 
 
 @pytest.mark.parametrize("page", ["phone"], indirect=True)
-def test_a_log_is_taken_in_with_its_sheets(
+def test_a_log_is_taken_in_with_its_sheets_and_taken_back(
     page: Any, server: Server, tmp_path: Path, axe_findings: Any, sideways: Any
 ) -> None:
     """By keyboard where a choice is made; each step clean to axe and no wider than the screen."""
@@ -54,9 +54,30 @@ def test_a_log_is_taken_in_with_its_sheets(
     page.get_by_role("button", name="Take it in").press("Enter")
     page.wait_for_selector("text=2 sheets belong to it")
     page.wait_for_selector("text=What came of it")
-    page.get_by_role("button", name="These were not its sheets").wait_for()
     assert axe_findings(page) == []
     assert sideways(page) <= 0
     choose()
     page.wait_for_selector("text=All of this log is in the archive already")
     assert sideways(page) <= 0
+    page.get_by_role("link", name="The run", exact=True).click()
+    page.get_by_role("link", name="These were not its sheets").press("Enter")
+    page.wait_for_selector("text=Two sheets would wait again")
+    assert axe_findings(page) == []
+    assert sideways(page) <= 0
+    page.get_by_role("button", name="Untie it").press("Enter")
+    page.get_by_role("button", name="Tie it again").press("Enter")
+    page.get_by_role("link", name="These were not its sheets").click()
+    page.get_by_role("button", name="Untie it").click()
+    page.get_by_role("link", name="Remove this run").press("Enter")
+    page.wait_for_selector("text=It goes from every list")
+    assert axe_findings(page) == []
+    page.get_by_role("button", name="Remove this run").press("Enter")
+    page.wait_for_selector("text=Tolland 100 in Brackwater 1+14 is removed")
+    assert axe_findings(page) == []
+    assert sideways(page) <= 0
+    choose()
+    page.wait_for_selector("text=This run was removed; taking its log in brings it back")
+    assert sideways(page) <= 0
+    page.get_by_role("radio", name="None of them").check()
+    page.get_by_role("button", name="Bring it back").press("Enter")
+    page.wait_for_selector("text=It was removed, and is back.")

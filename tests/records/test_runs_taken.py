@@ -24,9 +24,9 @@ from wetside.services.records.runs import standing as where
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_hung import hang, hanging_of
 from wetside.services.records.runs_learned import adopt, kept_vessel, taught_by, timed_in_runs
-from wetside.services.records.runs_sheets import untie_sheets
 from wetside.services.records.runs_taken import look_at_log, take_log
 from wetside.services.records.runs_tied import Ties
+from wetside.services.records.runs_untied import untie
 from wetside.services.records.sheets_runs import runs_of_sheet
 from wetside.services.records.vessels import make_vessel
 from wetside.services.run_terminal import RunAnswers, afterwards_said, script_of_answers
@@ -192,11 +192,9 @@ def test_sheets_that_are_tied_have_the_run_in_their_story_and_hang_by_it(evening
     order = [one.name for one in hanging.sheets]
     at_once = moment_of_run(taken.run, 3000.0)
     hang(taken.run, order, ["1", *[""] * (len(order) - 1)], at_once)
-    with pytest.raises(WetsideError) as caught:
-        untie_sheets(taken.run)
-    assert caught.value.code == "services.runs_taken.numbered"
-    change(models.Sheet.objects.get(negative="1"), {"negative": ""})
-    untie_sheets(taken.run)
+    assert models.Sheet.objects.get(negative="1").state == "developed"
+    untie(taken.run)
+    assert not models.Sheet.objects.filter(negative="1").exists()
     for sheet in waiting:
         sheet.refresh_from_db()
         assert sheet.state == "planned"  # as its history has it before the run

@@ -94,6 +94,7 @@ def of_every_kind() -> list[models.Kept]:
         changes.make(models.Aim, {"name": "grade two", "printing": "graded-paper", "density_range": 1.05}),
         plan,
         changes.make(models.Run, {"name": "Friday, load 1", "plan": plan}),
+        changes.make(models.Run, {"name": "out of a log"}),
     ]
 
 
@@ -198,7 +199,7 @@ def test_everything_removed_comes_back(get: Any, post: Any) -> None:
     for record in made:
         changes.remove(record, AT)
     text = get("/darkroom/removed/").content.decode()
-    assert heading(get("/darkroom/removed/")) == "Eleven records are removed, and can be brought back"
+    assert heading(get("/darkroom/removed/")) == "Twelve records are removed, and can be brought back"
     for called in ("Tolland 100 L 12", "D Brackwater", "K 1", "grade two", "lot of film", "2026-11-25 20:00"):
         assert called in text
     ways = re.findall(r'action="(/darkroom/removed/[^"]*/back/)"', text)

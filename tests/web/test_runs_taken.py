@@ -98,6 +98,9 @@ def test_sheets_are_asked_for_and_never_guessed(send, post, get) -> None:
     assert twice.status_code == 422
     own = post("/runs/log/take/", fields | {"tie": "sheets", "sheet.1": record})
     assert "These were not its sheets" in get(own.url).content.decode()
+    shown = get(f"{own.url}untie/").content.decode()
+    assert "One sheet would wait again" in shown
+    assert "planned again" in shown
     back = post(f"{own.url}untie/", follow=True).content.decode()
     assert "No sheet is tied to it any more" in back
     assert "These were not its sheets" not in back

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from wetside.cli import take_back
 from wetside.cli.exit_codes import ExitCode
 from wetside.cli.output import print_json, print_lines, text_width, wrapped
 from wetside.wording import sentence, shown
@@ -32,6 +33,10 @@ def run(arguments: argparse.Namespace) -> int:
 
     open_to_read(settings.DATA_FOLDER)
     looked = look_at_log(data, path.name)
+    if arguments.untie or arguments.remove:
+        back = take_back.untie_shown if arguments.untie else take_back.remove_shown
+        back(looked, yes=arguments.yes, json=arguments.json)
+        return ExitCode.OK
     ties = _ties(looked) if arguments.sheets else NO_TIES
     taken = take_log(data, path.name, ties) if arguments.yes else None
     if arguments.json:
@@ -66,6 +71,8 @@ def _shown(looked: Looked) -> list[str]:
         lines.append(sentence("cli.take.torn", {"count": looked.read.torn_bytes}))
     if looked.run is None:
         lines.append(sentence("cli.take.new", {"facts": looked.facts}))
+    elif looked.removed_at is not None:
+        lines.append(sentence("cli.take.was_removed", {"run": looked.run.name}))
     elif looked.new:
         lines.append(sentence("cli.take.more", {"facts": looked.new, "run": looked.run.name}))
     return [*lines, *_fits(looked)]
@@ -91,14 +98,20 @@ def _asked(looked: Looked) -> list[str]:
 
 
 def _done(taken: Taken) -> list[str]:
-    if not taken.new and not taken.tied:
-        return [sentence("cli.take.nothing_new", {})]
     params = {"facts": taken.new, "run": taken.run.name, "tied": taken.tied, "key": str(taken.run.pk)}
-    return [sentence("cli.take.done", params), *([sentence("cli.take.tied", params)] if taken.tied else [])]
+    lines = [sentence("cli.take.back", params)] if taken.back else []
+    if taken.new or taken.tied:
+        lines.append(sentence("cli.take.done", params))
+    if taken.tied:
+        lines.append(sentence("cli.take.tied", params))
+    return lines or [sentence("cli.take.nothing_new", {})]
 
 
 def _document(looked: Looked, taken: Taken | None) -> dict[str, Any]:
     run = looked.run if taken is None else taken.run
+    done = None
+    if taken is not None:
+        done = {"facts": taken.new, "made": taken.made, "sheets": taken.tied, "back": taken.back}
     return {
         "run": None if run is None else str(run.pk),
         "title": looked.title,
@@ -110,7 +123,8 @@ def _document(looked: Looked, taken: Taken | None) -> dict[str, Any]:
         "baths": list(looked.baths),
         "facts": looked.facts,
         "new": looked.new,
+        "removed": looked.removed_at is not None,
         "torn_bytes": looked.read.torn_bytes,
         "fits": {"loads": [one.name for one in looked.fits.loads], "sheets": list(looked.fits.best)},
-        "taken": None if taken is None else {"facts": taken.new, "made": taken.made, "sheets": taken.tied},
+        "taken": done,
     }

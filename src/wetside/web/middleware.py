@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from django.db import OperationalError
 from django.shortcuts import render
+from django.urls import reverse
 from django.utils import timezone
 
 from wetside.adapters.clock import in_zone
@@ -14,6 +15,7 @@ from wetside.errors import InputError, ManyErrors, UnknownNameError, WetsideErro
 from wetside.services.records.changes import written_by
 from wetside.services.records.darkroom import darkroom_settings, manner_of, zone_of
 from wetside.services.records.page_reads import one_page
+from wetside.services.records.runs import GONE
 from wetside.wording import shown_in, speak_error
 
 if TYPE_CHECKING:
@@ -60,8 +62,9 @@ def mistakes(get_response: Answer) -> Answer:
             return None
         errors = exception.errors if isinstance(exception, ManyErrors) else (exception,)
         said = [speak_error(error) for error in errors]
-        gone = isinstance(exception, UnknownNameError) and exception.code == "services.records.not_found"
-        return render(request, "web/mistake.html", {"said": said}, status=404 if gone else 422)
+        way = reverse("run", args=[exception.params["key"]]) if exception.code == GONE else ""
+        gone = way or (isinstance(exception, UnknownNameError) and exception.code == "services.records.not_found")
+        return render(request, "web/mistake.html", {"said": said, "way": way}, status=404 if gone else 422)
 
     middleware.process_exception = process_exception  # type: ignore[attr-defined]
     return middleware

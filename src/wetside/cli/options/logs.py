@@ -27,11 +27,16 @@ def add_take(commands: Any) -> None:
         "take",
         "take",
         "Show what a run's log would bring to the archive, and with --yes take it in.",
-        "wetside take load-1.log\n  wetside take load-1.log --yes --sheets",
+        "wetside take load-1.log\n  wetside take load-1.log --yes --sheets\n  wetside take load-1.log --untie",
     )
     take.add_argument("log", metavar="LOG", help="log of a run, as wetside run --log keeps it")
-    take.add_argument("--yes", action="store_true", help="take in what is shown without it")
-    take.add_argument(
+    take.add_argument("--yes", action="store_true", help="do what is shown without it")
+    only = take.add_mutually_exclusive_group()
+    only.add_argument(
         "--sheets", action="store_true", help="its sheets are those of the archive that are shown; else none is touched"
     )
+    only.add_argument(
+        "--untie", action="store_true", help="its run was not the load, or had not the sheets, that it is tied to"
+    )
+    only.add_argument("--remove", action="store_true", help="take its run out of the archive; it can be brought back")
     data_folder(take)

@@ -12,6 +12,7 @@ from wetside.records import models
 from wetside.services.records import changes
 from wetside.services.records.holders import bring_holder_back
 from wetside.services.records.plans import bring_plan_back
+from wetside.services.records.runs_removed import bring_run_back
 from wetside.services.records.sheets import bring_sheet_back
 
 if TYPE_CHECKING:
@@ -65,15 +66,17 @@ LABELS: dict[type[models.Kept], Any] = {
     models.Process: _text("name"),
     models.Aim: _text("name"),
     models.Plan: _text("name"),
+    models.Run: _text("name"),
 }
 """Kinds in the bin, and what each is called there."""
 
-WITH_OTHERS = (models.HolderSide, models.Run)
-"""Kinds that go and come with another: a side with its holder, a load with its plan."""
+WITH_OTHERS = (models.HolderSide,)
+"""Kinds that go and come with another: a side with its holder. So does a load's run, with its plan."""
 
 WAYS_BACK: dict[type[models.Kept], Callable[[Any], Any]] = {
     models.Holder: bring_holder_back,
     models.Plan: bring_plan_back,
+    models.Run: bring_run_back,
     models.Sheet: bring_sheet_back,
 }
 """Kinds that bring others back with them, or must look whether their place is still free."""
@@ -110,6 +113,7 @@ def removed_page(page: int = 1) -> RemovedPage:
 def _all() -> QuerySet[Any, dict[str, Any]]:
     parts = [
         model.objects.exclude(removed_at=None)
+        .filter(**({"plan": None} if model is models.Run else {}))
         .order_by()
         .annotate(of_kind=Value(kind_of(model), output_field=CharField()), key=F("pk"), called=label)
         .values("of_kind", "key", "called", "removed_at", "demo")

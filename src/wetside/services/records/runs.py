@@ -40,10 +40,12 @@ if TYPE_CHECKING:
     from wetside.services.records.runs_learned import Known
 
 __all__ = [
+    "GONE",
     "Standing",
     "command",
     "conduct_of",
     "find_run",
+    "gone_run",
     "hand_over",
     "open_planned",
     "open_quick",
@@ -51,6 +53,8 @@ __all__ = [
     "standing",
 ]
 
+GONE = "services.runs_taken.gone"
+"""Code of the error of a run that was removed, and can be brought back by itself."""
 MOST_FACTS = 500
 """Facts that one hand-over may hold. [facts]"""
 
@@ -70,9 +74,19 @@ def find_run(key: UUID | str) -> models.Run:
     Raises
     ------
     UnknownNameError
-        If there is none, or it went with its plan.
+        If there is none, or it was removed.
     """
-    return find(models.Run, key)
+    run = find(models.Run, key, removed=True)
+    if run.removed_at is not None:
+        raise gone_run(run)
+    return run
+
+
+def gone_run(run: models.Run) -> UnknownNameError:
+    """The error of a run that was removed: one of its own can be brought back on its page, another with its plan."""
+    if run.plan_id is not None:
+        return UnknownNameError("services.records.not_found", what="run")
+    return UnknownNameError(GONE, run=run.name, key=str(run.pk))
 
 
 def standing(run: models.Run, now: Moment | None = None) -> Standing:

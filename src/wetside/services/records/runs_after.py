@@ -22,6 +22,7 @@ from wetside.runs.touched import touched_sheets
 from wetside.runs.used import baths_used, is_water, water_ml
 from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.frozen_documents import document_of, frozen_evening
+from wetside.services.records.runs import gone_run
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_film import RunFilm, film_of_run
 from wetside.services.records.runs_learned import vessel_named
@@ -125,11 +126,13 @@ def run_with_plan(key: UUID) -> models.Run:
     Raises
     ------
     UnknownNameError
-        If there is none, or it went with its plan.
+        If there is none, or it was removed.
     """
-    found: models.Run | None = models.Run.kept.select_related("plan").filter(pk=key).first()
+    found: models.Run | None = models.Run.objects.select_related("plan").filter(pk=key).first()
     if found is None:
         raise UnknownNameError("services.records.not_found", what="run")
+    if found.removed_at is not None:
+        raise gone_run(found)
     return found
 
 

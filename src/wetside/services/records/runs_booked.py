@@ -14,6 +14,7 @@ from wetside.services.records.bottles import WASTE, bottle_key
 from wetside.services.records.changes import change
 from wetside.services.records.ledger import NewLine, book_locked, undo
 from wetside.services.records.replenished import count_top_up, holds_replenisher_of
+from wetside.services.records.runs import gone_run
 from wetside.services.records.runs import standing as standing_of
 from wetside.services.records.runs_after import WASTE_ROLE, Row, after_run, emptied_s
 from wetside.services.records.runs_bath import (
@@ -118,6 +119,8 @@ def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
 
     Raises
     ------
+    UnknownNameError
+        If the run was removed meanwhile.
     RefusedError
         If the run is on, was a rehearsal, or a bottle has less than is drawn from it; with the field.
     InputError
@@ -125,6 +128,8 @@ def book_run(run: Run, booking: Booking, at: dt.datetime) -> Booked:
     """
     with transaction.atomic():
         run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
+        if run.removed_at is not None:
+            raise gone_run(run)
         before = booked_of(run)
         if before is not None:
             return before

@@ -16,7 +16,7 @@ from wetside.runs.known import Known
 from wetside.runs.used import has_developed
 from wetside.services.records.evenings import identities
 from wetside.services.records.frozen_documents import document_of, frozen_evening
-from wetside.services.records.runs import standing
+from wetside.services.records.runs import gone_run, standing
 from wetside.services.records.runs_log import read_together
 from wetside.services.records.runs_tied import TIED, tied_sheets
 from wetside.services.run_compared_said import comparison_said
@@ -60,16 +60,19 @@ def find_both(one: str, other: str) -> tuple[models.Run, models.Run]:
     Raises
     ------
     UnknownNameError
-        If one of them is none, or went with its plan.
+        If one of them is none, or was removed.
     RefusedError
         If they are the same.
     """
     keys = [*identities([one]), *identities([other])]
     if len(set(keys)) == 1 and len(keys) == 2:
         raise RefusedError("services.runs.compare_same")
-    found = {run.pk: run for run in models.Run.kept.filter(pk__in=keys).select_related("plan")}
+    found = {run.pk: run for run in models.Run.objects.filter(pk__in=keys).select_related("plan")}
     if len(keys) != 2 or len(found) != 2:
         raise UnknownNameError("services.records.not_found", what="run")
+    for run in found.values():
+        if run.removed_at is not None:
+            raise gone_run(run)
     return found[keys[0]], found[keys[1]]
 
 

@@ -253,7 +253,11 @@ def _number(
         # Two pages that hang two runs count on from the same number: the second waits here, and then sees the first's.
         one_writer(NEGATIVES)
         _check_numbers(order, records, numbers)
+        run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
+        own = {sheet.pk for sheet in sheets_of_run(run).values()}
         for name, number in wanted.items():
             record = records.get(name)
-            if record is not None and number.strip() and number.strip() != record.negative:
+            if record is None or record.pk not in own:  # untied in this very moment: it is not this run's to number
+                continue
+            if number.strip() and number.strip() != record.negative:
                 change(record, {"negative": number.strip()}, why=f"hung: {run.name}")

@@ -5,10 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
-from django.db import transaction
 from django.utils import timezone
 
-from wetside.errors import RefusedError, WetsideError
+from wetside.errors import WetsideError
 from wetside.records import models
 from wetside.runs.state import Status
 from wetside.services.records.changes import change
@@ -61,7 +60,9 @@ def sheets_follow(run: models.Run, state: State) -> None:
                 end_sheet(sheet, end, at=_ended_at(run, state), why=f"run: {run.name}")
     elif state.status is Status.RUNNING:
         for sheet in sheets_of_run(run).values():
-            if sheet.state in (models.SheetState.DEVELOPED, models.SheetState.LOST):
+            # Records that are tied may have been ended by another hand.
+            ended = sheet.state in (models.SheetState.DEVELOPED, models.SheetState.LOST)
+            if ended and (run.plan_id is not None or _ended_why(sheet) == f"run: {run.name}"[: models.LABEL_LENGTH]):
                 _undeveloped(run, sheet)
 
 
@@ -86,35 +87,7 @@ def _undeveloped(run: models.Run, sheet: models.Sheet) -> None:
         planned_again(sheet, why=why)
 
 
-def untie_sheets(run: models.Run) -> models.Run:
-    """Take back which sheets somebody tied to a run: what the run made developed waits again, the rest stays.
-
-    Parameters
-    ----------
-    run : Run
-        One without a plan.
-
-    Raises
-    ------
-    RefusedError
-        If none is tied, or one has its number as a negative by now.
-    """
-    with transaction.atomic():
-        run = models.Run.objects.select_for_update(of=("self",)).get(pk=run.pk)
-        sheets = tied_sheets(run)
-        if not sheets:
-            raise RefusedError("services.runs_taken.none_tied")
-        numbered = next((sheet for sheet in sheets.values() if sheet.negative), None)
-        if numbered is not None:
-            raise RefusedError("services.runs_taken.numbered", sheet=str(numbered), number=numbered.negative)
-        for sheet in sheets.values():
-            if _developed_why(sheet) == f"run: {run.name}"[: models.LABEL_LENGTH]:
-                _undeveloped(run, sheet)
-        facts = {name: value for name, value in run.facts.items() if name != TIED}
-        return change(run, {"facts": facts}, why="sheets not its own")
-
-
-def _developed_why(sheet: models.Sheet) -> str | None:
+def _ended_why(sheet: models.Sheet) -> str | None:
     """Reason for which a sheet is developed or lost; None where it still waits."""
     why = None
     for version in sheet.history.all():  # the newest first

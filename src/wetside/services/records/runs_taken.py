@@ -23,12 +23,12 @@ from wetside.runs.schedule import schedule_at
 from wetside.runs.simulator import is_played
 from wetside.runs.state import Status
 from wetside.runs.used import baths_used
-from wetside.services.records.changes import change, make
+from wetside.services.records.changes import bring_back, change, make
 from wetside.services.records.runs_log import take_within
 from wetside.services.records.runs_sheets import sheets_follow
 from wetside.services.records.runs_tied import NO_TIES, NOTHING_FITS, TIED, Ties, checked_ties, fits_of
+from wetside.services.records.runs_untied import LOG, UNTIED, own_name, tie_to_load
 from wetside.services.run_came import came_of
-from wetside.services.run_terminal import say
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -40,8 +40,6 @@ if TYPE_CHECKING:
     from wetside.runs.state import State
     from wetside.services.records.runs_tied import Fits
 
-LOG = "log"
-"""Key of a run's facts under which stands which log it was taken from."""
 _NAMES = UUID("3f3f1c1e-6a55-5d0b-9f0c-0f4c1b7b2d6e")
 """Space of the names of logs."""
 _MEANWHILE = ("services.records.refused", "records.log.moved_on", "runs.log.moved_on")
@@ -78,18 +76,27 @@ class Looked(NamedTuple):
         return len(self.read.facts)
 
     @property
+    def removed_at(self) -> dt.datetime | None:
+        """When its run was removed; taking the log in brings it back."""
+        return None if self.run is None else self.run.removed_at
+
+    @property
     def changes_nothing(self) -> bool:
         """Whether all of it is in the archive."""
-        return self.run is not None and not self.new
+        return self.run is not None and not self.new and self.removed_at is None
 
 
 class Taken(NamedTuple):
-    """What was taken: the run, how many facts were new, whether the run is new, how many sheets were tied."""
+    """What was taken: the run, how many facts were new, whether the run is new, how many sheets were tied.
+
+    ``back`` is whether the run was removed, and brought back.
+    """
 
     run: models.Run
     new: int
     made: bool
     tied: int
+    back: bool
 
 
 def file_name(name: str) -> str:
@@ -112,7 +119,7 @@ def look_at_log(data: bytes, name: str) -> Looked:
     InputError
         With file, line and field of what cannot be taken; or where the archive has the run with another continuation.
     RefusedError
-        If it is a simulated run that is no rehearsal, or its run was removed.
+        If it is a simulated run that is no rehearsal, or its run went with its plan.
     """
     name = file_name(name)
     read = read_log(data, name)
@@ -137,7 +144,7 @@ def look_at_log(data: bytes, name: str) -> Looked:
         key=key,
         run=run,
         new=sum(fact.name not in known for fact in read.facts),
-        title=_title(state),
+        title=own_name(state),
         began_at=state.clock.origin.at_utc,
         state=state,
         lasted_s=state.known_s,
@@ -156,13 +163,6 @@ def _baths(state: State, schedule: Schedule) -> tuple[str, ...]:
     return tuple(one.bath or sentence(f"runs.bath.{one.kind.value}", {}) for one in used)
 
 
-def _title(state: State) -> str:
-    script = state.script
-    return (
-        "" if script is None else say("services.runs_taken.title", {"film": script.name, "developer": script.developer})
-    )
-
-
 def _key_of(first: Fact) -> str:
     """Identity of a log's run, by its first fact."""
     values = [first.device, first.device_number, first.at_utc.isoformat(), first.boot_s, first.boot_id, first.data]
@@ -170,11 +170,17 @@ def _key_of(first: Fact) -> str:
 
 
 def _run_of(key: str, name: str) -> models.Run | None:
-    """Run of the archive that a log is: one of its own, or the load that it was taken for."""
+    """Run of the archive that a log is: one of its own, which may have been removed, or the load that it was taken for.
+
+    Raises
+    ------
+    RefusedError
+        If it went with its plan.
+    """
     found: models.Run | None = (
         models.Run.objects.filter(pk=key).first() or models.Run.objects.filter(facts__log__key=key).first()
     )
-    if found is not None and found.removed_at is not None:
+    if found is not None and found.removed_at is not None and found.plan_id is not None:
         raise RefusedError("services.runs_taken.removed", place=Place(name), run=found.name)
     return found
 
@@ -206,35 +212,44 @@ def take_log(data: bytes, name: str, ties: Ties = NO_TIES) -> Taken:
 
 def _taken(looked: Looked, ties: Ties) -> Taken:
     names = checked_ties(ties, looked.fits)
-    run = looked.run
-    made = run is None
-    if run is None:
-        run = _made(looked, ties)
-    run = models.Run.objects.select_for_update(of=("self",)).get(pk=run.pk)
+    load = _load_of(looked.fits, ties)
+    run = looked.run or load or _made(looked)
+    run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
+    back = run.removed_at is not None
+    if back:
+        run = bring_back(run, why=f"log {looked.name}")
+    if load is not None and looked.run is not None:
+        run = tie_to_load(run, load)
     facts = {**run.facts, LOG: {"key": looked.key, "name": looked.name, "taken_at": timezone.now().isoformat()}}
     if names and run.plan_id is None:
         facts[TIED] = names
-    if looked.new or names or made:
+        facts.pop(UNTIED, None)
+    if looked.new or names or looked.run is None:
         run = change(run, {"facts": facts}, why=f"log {looked.name}")
     state = take_within(run, looked.read.facts)
     run.refresh_from_db()
-    if names:
+    if (names or load is not None) and state.status is Status.ENDED:
         sheets_follow(run, state)
-    return Taken(run, looked.new, made, len(names) or (len(state.sheets) if made and run.plan_id else 0))
+    return Taken(run, looked.new, looked.run is None, len(names) or (len(state.sheets) if load else 0), back)
 
 
-def _made(looked: Looked, ties: Ties) -> models.Run:
-    """Run for a new log: the load that a person says it is, or one of its own.
+def _made(looked: Looked) -> models.Run:
+    """Run of its own for a new log."""
+    values = {"name": looked.title[: models.LABEL_LENGTH], "rehearsal": looked.state.rehearsal}
+    return make(models.Run, {"id": UUID(looked.key), **values}, why=f"log {looked.name}")
+
+
+def _load_of(fits: Fits, ties: Ties) -> models.Run | None:
+    """The load that a person says it is.
 
     Raises
     ------
     UnknownNameError
-        If the load is none of those that fit, or was begun meanwhile.
+        If it is none of those that fit, or was begun meanwhile.
     """
     if ties.load is None:
-        values = {"name": looked.title[: models.LABEL_LENGTH], "rehearsal": looked.state.rehearsal}
-        return make(models.Run, {"id": UUID(looked.key), **values}, why=f"log {looked.name}")
-    found = next((run for run in looked.fits.loads if str(run.pk) == ties.load), None)
+        return None
+    found = next((run for run in fits.loads if str(run.pk) == ties.load), None)
     if found is None:
         raise UnknownNameError("services.runs_taken.no_such_load", place=Place(field="tie"))
     return found

@@ -107,12 +107,27 @@ def _fit(sheet: RunSheet, records: Sequence[models.Sheet]) -> SheetFit:
     return SheetFit(sheet.id, sheet.film, shown, best)
 
 
-def _loads(script: Script, names: set[str]) -> tuple[models.Run, ...]:
-    """Loads of frozen plans that hold just these labels, have the developer, and were not begun."""
+def load_that_fits(script: Script, plan: UUID, load: int) -> models.Run | None:
+    """A load of a plan, if it still fits a script and was not begun.
+
+    Parameters
+    ----------
+    script : Script
+    plan : UUID
+        Its identity.
+    load : int
+        Number of the load in it. [1]
+    """
+    found = _loads(script, {plain_name(one.id) for one in script.sheets}, plan)
+    return next((run for run in found if run.load == load), None)
+
+
+def _loads(script: Script, names: set[str], only: UUID | None = None) -> tuple[models.Run, ...]:
+    """Loads of frozen plans that hold just these labels, have the developer, and were not begun; or of one plan."""
     places = models.PlanSheet.objects.filter(
         sheet__label_key__in=names, load__isnull=False, plan__removed_at=None, plan__frozen_at__isnull=False
     )
-    plans = {plan for plan, _ in places.values_list("plan", "load").distinct()}
+    plans = {plan for plan, _ in places.values_list("plan", "load").distinct() if only in (None, plan)}
     runs = (
         models.Run.kept.filter(plan__in=plans, state=models.RunState.READY, rehearsal=False, events=None)
         .select_related("plan")

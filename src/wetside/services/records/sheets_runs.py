@@ -19,6 +19,8 @@ from wetside.values.names import plain_name
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
+    from django.db.models import QuerySet
+
     from wetside.runs.schedule import Schedule
     from wetside.runs.script import Script
     from wetside.runs.state import IncidentAt, State
@@ -39,13 +41,19 @@ class RunTold(NamedTuple):
     wrong: tuple[str, ...]
 
 
-def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
-    """Runs that a sheet was in, the newest first; rehearsals and runs that were never begun are none."""
+def runs_holding(sheet: models.Sheet) -> QuerySet[models.Run]:
+    """Runs that hold a sheet, by its place in a plan or tied to it; rehearsals hold none."""
     places = models.PlanSheet.objects.filter(sheet=sheet)
     planned = Q(plan__in=places.values("plan")) & Exists(places.filter(plan=OuterRef("plan"), load=OuterRef("load")))
     tied = Q(plan=None, **{f"facts__{TIED}__has_key": str(sheet.pk)})
+    found: QuerySet[models.Run] = models.Run.kept.filter(planned | tied, rehearsal=False)
+    return found
+
+
+def runs_of_sheet(sheet: models.Sheet) -> tuple[RunTold, ...]:
+    """Runs that a sheet was in, the newest first; rehearsals and runs that were never begun are none."""
     rows = (
-        models.Run.kept.filter(planned | tied, rehearsal=False)
+        runs_holding(sheet)
         .exclude(state=models.RunState.READY)
         .select_related("plan")
         .defer("plan__evening")

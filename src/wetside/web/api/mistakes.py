@@ -12,7 +12,9 @@ from wetside.wording import sentence
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-NOT_FOUND = frozenset({"services.records.not_found", "services.plans.is_draft_here", "records.log.no_run"})
+NOT_FOUND = frozenset(
+    {"services.records.not_found", "services.plans.is_draft_here", "records.log.no_run", "services.runs_taken.gone"}
+)
 TOO_SOON = frozenset({"services.reading.too_soon"})
 RETRY_S = 5
 

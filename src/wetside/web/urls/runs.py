@@ -15,6 +15,7 @@ from wetside.web.views import (
     runs_mishap,
     runs_sound,
     runs_taken,
+    runs_untied,
 )
 
 urlpatterns = [
@@ -22,7 +23,10 @@ urlpatterns = [
     path("runs/new/", runs.new, name="run_new"),
     path("runs/log/", runs_taken.look, name="run_log"),
     path("runs/log/take/", runs_taken.take, name="run_log_take"),
-    path("runs/<uuid:key>/untie/", runs_taken.untie, name="run_untie"),
+    path("runs/<uuid:key>/untie/", runs_untied.untie, name="run_untie"),
+    path("runs/<uuid:key>/tie-again/", runs_untied.tie, name="run_tie"),
+    path("runs/<uuid:key>/remove/", runs_untied.remove, name="run_remove"),
+    path("runs/<uuid:key>/back/", runs_untied.back, name="run_back"),
     path("runs/compare/", runs_compare.compare, name="run_compare"),
     path("runs/<uuid:key>/", runs.run, name="run"),
     path("runs/<uuid:key>/rules.json", runs_live.rules, name="run_rules"),

@@ -47,6 +47,7 @@ KINDS = {
     "process": "process",
     "aim": "aim",
     "plan": "plan with its loads",
+    "run": "run from a log",
 }
 """What each kind is called."""
 

@@ -13,7 +13,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from wetside.adapters.machine_clock import moment_now
-from wetside.errors import WetsideError
+from wetside.errors import UnknownNameError, WetsideError
 from wetside.services.records import runs as service
 from wetside.services.records import runs_posted as posted
 from wetside.services.records import short_way
@@ -23,10 +23,12 @@ from wetside.services.records.runs_look import look_reason
 from wetside.services.records.runs_next import next_load
 from wetside.services.records.runs_settled import actual_of, left_out_said, questions_said
 from wetside.services.records.runs_shown import run_shown
+from wetside.services.records.runs_untied import is_taken, is_tied, was_tied_to
 from wetside.services.run_terminal import say, spoken
 from wetside.web.forms.entry import mistakes_of
 from wetside.web.views.asked import page_of
 from wetside.web.views.runs_live import json_of, refusal
+from wetside.web.views.runs_untied import removed_page
 from wetside.wording import sentence
 
 if TYPE_CHECKING:
@@ -117,8 +119,13 @@ def start_short(request: HttpRequest) -> HttpResponse:
 @never_cache
 @require_safe
 def run(request: HttpRequest, key: UUID) -> HttpResponse:
-    """The page of a run."""
-    return _run_page(request, key)
+    """The page of a run; of one that was removed, what it is and its way back."""
+    try:
+        return _run_page(request, key)
+    except UnknownNameError as error:
+        if error.code != service.GONE:
+            raise
+        return removed_page(request, key)
 
 
 def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, Any] | None = None, **more: Any) -> HttpResponse:
@@ -130,6 +137,9 @@ def _run_page(request: HttpRequest, key: UUID, *, typed: Mapping[str, Any] | Non
         "run": found,
         "wrong": [said for field, said in mistakes.items() if field not in beside],
         "shown": shown,
+        "is_taken": is_taken(found),
+        "is_tied": is_tied(found),
+        "was_tied_to": was_tied_to(found),
         "typed": typed or {},
         "chosen": (typed or {}).get("sheets", ()),
         "mistakes": mistakes,

@@ -35,7 +35,7 @@ def refusal(error: WetsideError) -> JsonResponse:
         status = 413
     elif isinstance(error, ConflictError):
         status = 409
-    elif isinstance(error, UnknownNameError) and error.code == "services.records.not_found":
+    elif isinstance(error, UnknownNameError) and error.code in ("services.records.not_found", service.GONE):
         status = 404
     errors = error.errors if isinstance(error, ManyErrors) else (error,)
     field = error.place.field if error.place is not None else None

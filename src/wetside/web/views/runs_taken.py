@@ -11,17 +11,14 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST
 
 from wetside.adapters.run_log_read import require_size
-from wetside.errors import InputError, Place, RefusedError, WetsideError
+from wetside.errors import InputError, Place, WetsideError
 from wetside.services.records import runs_taken as service
-from wetside.services.records.runs import find_run
-from wetside.services.records.runs_sheets import untie_sheets
 from wetside.services.records.runs_tied import NO_TIES, Ties
 from wetside.web.forms.entry import mistakes_of
 from wetside.wording import speak_error
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-    from uuid import UUID
 
     from django.http import HttpRequest, HttpResponse
 
@@ -72,26 +69,21 @@ def take(request: HttpRequest) -> HttpResponse:
     return redirect("run", key=taken.run.pk)
 
 
-@require_POST
-def untie(request: HttpRequest, key: UUID) -> HttpResponse:
-    """Take back which sheets were tied to a run."""
-    try:
-        untie_sheets(find_run(key))
-    except RefusedError as error:
-        messages.error(request, speak_error(error))
-        return redirect("run", key=key)
-    messages.success(request, gettext("No sheet is tied to it any more. Take its log in again to tie others."))
-    return redirect("run", key=key)
-
-
 def _said(taken: service.Taken) -> str:
+    if taken.back:
+        back = gettext("It was removed, and is back.")
+        return f"{back} {_added(taken)}".strip()
     if not taken.new and not taken.tied:
         return gettext("All of this log is in the archive already. Nothing was changed.")
+    return _added(taken)
+
+
+def _added(taken: service.Taken) -> str:
     said = ngettext("%(n)d fact was taken in.", "%(n)d facts were taken in.", taken.new) % {"n": taken.new}
     if taken.tied:
         tied = ngettext("%(n)d sheet belongs to it.", "%(n)d sheets belong to it.", taken.tied) % {"n": taken.tied}
         said = f"{said} {tied}" if taken.new else tied
-    return said
+    return said if taken.new or taken.tied else ""
 
 
 def _ties(request: HttpRequest, looked: service.Looked) -> Ties:
