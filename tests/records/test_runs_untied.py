@@ -359,16 +359,21 @@ def test_the_terminal_unties_and_removes_what_it_took(begun, tmp_path: Path) -> 
     """Shown first; --yes does it; the same log brings it back; each refusal is a sentence."""
     log = tmp_path / "a.log"
     log.write_bytes(log_of(facts_of()))
-    assert "not in the archive" in begun.run("take", log, "--remove").err
+    assert "not in the archive" in plain(begun.run("take", log, "--remove").err)
     begun.run("take", log, "--yes")
-    assert "nothing is to be taken back" in begun.run("take", log, "--untie").err
-    assert "Nothing was written" in begun.run("take", log, "--remove").out
-    assert "is removed" in begun.run("take", log, "--remove", "--yes").out
-    assert "was removed" in begun.run("take", log, "--remove", "--yes").err
-    assert "brings it back" in begun.run("take", log).out
-    assert "is back" in begun.run("take", log, "--yes").out
+    assert "nothing is to be taken back" in plain(begun.run("take", log, "--untie").err)
+    assert "Nothing was written" in plain(begun.run("take", log, "--remove").out)
+    assert "is removed" in plain(begun.run("take", log, "--remove", "--yes").out)
+    assert "was removed" in plain(begun.run("take", log, "--remove", "--yes").err)
+    assert "brings it back" in plain(begun.run("take", log).out)
+    assert "is back" in plain(begun.run("take", log, "--yes").out)
     assert begun.run("check").code == 0
     assert begun.run("take", log, "--remove", "--sheets").code == 2
+
+
+def plain(text: str) -> str:
+    """Text of a terminal as one line: where it breaks depends on how long a folder's name is."""
+    return " ".join(text.split())
 
 
 def test_a_removed_run_survives_an_export(filled, archives, tmp_path: Path) -> None:
@@ -382,7 +387,7 @@ def test_a_removed_run_survives_an_export(filled, archives, tmp_path: Path) -> N
     fresh = archives.Archive(tmp_path / "fresh")
     done = fresh.run("import", out)
     assert done.code == 0, done.err
-    assert "and removed; taking it in brings it back" in fresh.run("take", log).out
+    assert "and removed; taking it in brings it back" in plain(fresh.run("take", log).out)
     assert fresh.run("check").code == 0
 
 
