@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from wetside.runs.state import State
 
 
-def until(held, within_s: float = 20.0) -> None:
+def until(held, within_s: float = 60.0) -> None:
     end = time.monotonic() + within_s
     while not held():
         assert time.monotonic() < end
