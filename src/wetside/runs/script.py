@@ -7,6 +7,7 @@ first fact.
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from wetside.planning.documents.words import BathKind
@@ -95,6 +96,7 @@ class Script(NamedTuple):
         return next(rank for rank, act in enumerate(self.acts) if act.key == key)
 
 
+@lru_cache(maxsize=4096)
 def bath_number(key: str) -> int:
     """Number of the bath that an act belongs to; holds come before all, hanging after all."""
     if key == HANG:

@@ -170,12 +170,12 @@ def simulate(
             yield Happened(cue.at_s, cue)
         for command in hands.answers(conduct, now_s):
             yield _done(conduct, command, clock, now_s)
+        if not person.reads or now_s - read_s < READING_EVERY_S:
+            continue
         in_developer = schedule_at(conduct.state(), now_s).bath()
         if (
-            person.reads
-            and in_developer is not None
+            in_developer is not None
             and in_developer.act.kind == "develop"
-            and now_s - read_s >= READING_EVERY_S
             and (in_developer.at_s or 0.0) + READING_EVERY_S / 2 <= now_s
         ):
             read_s = now_s
