@@ -76,7 +76,10 @@ class _Follower:
         tops = {row.tops: self._drawn(row, self.given[row.name]) for row in self.rows if row.tops}
         found: dict[str, BathBooked] = {}
         for row in self.rows:
-            if row.tops:
+            given = self.given[row.name]
+            if given.bottle and self._bottle(given) is None:
+                found[row.name] = given  # it left the shelf meanwhile: that is told where it is booked
+            elif row.tops:
                 found[row.name] = tops[row.tops]
             elif row.part > 1:
                 found[row.name] = self._drawn(row, self.given[row.name])
