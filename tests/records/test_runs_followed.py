@@ -97,6 +97,8 @@ def test_what_was_typed_by_hand_stays(run) -> None:
     """40 ml of waste beside 450 ml back; a vessel that was taken away; film that somebody counted."""
     fixer, _ = changed(run, FIXER, "returned wasted", returned_ml=450.0, waste_ml=40.0)
     assert (mark(fixer.waste), fixer.waste_ml) == ("WF", 40.0)
+    told_alone, _ = changed(run, FIXER, "wasted", waste_ml=40.0)
+    assert (told_alone.returned_ml, mark(told_alone.waste), told_alone.waste_ml) == (460.0, "WF", 40.0)
     none, found = changed(run, FIXER, "returned waste", returned_ml=450.0)
     assert (none.waste, none.waste_ml) == (None, 0.0)
     assert told(found)["not_accounted"]["missing_ml"] == 50.0
@@ -118,6 +120,8 @@ def test_more_concentrate_in_the_same_bath_is_less_water(run) -> None:
     developer, found = changed(run, DEVELOPER, "drawn", drawn_ml=25.0)
     assert found.booking.water_ml == after_run(run).water_ml - 5.0
     assert (developer.waste_ml, developer.returned_ml, developer.ordinary) == (300.0, 0.0, 0.0)
+    more_than_the_bath, found = changed(run, DEVELOPER, "drawn", drawn_ml=301.0)
+    assert (more_than_the_bath.drawn_ml, found.booking.water_ml) == (301.0, after_run(run).water_ml)
     shown = runs_booked.booking_of(after_run(run))
     assert followed(after_run(run), shown._replace(water_ml=4000.0), {"water"}).booking.water_ml == 4000.0
 
