@@ -96,6 +96,16 @@ def test_the_pages_script_is_answered_what_follows(run, get, post, django_assert
     assert post(f"{page}reckon/", sent).json()["values"] == {}
 
 
+def test_ounces_with_a_comma_follow_as_they_are_shown(run, get, post) -> None:
+    """15,2 US fl oz are 449.5 ml back of 500: 50.5 ml, or 1,71 oz, to waste; as shown, so it is booked."""
+    models.Darkroom.objects.create(units="us", decimal_sign="comma")
+    page = f"/runs/{run.pk}/after/"
+    fresh = fields_of(post(page, fields_of(get(page)) | {"b4.returned": "15,2"}))
+    assert (fresh["b4.returned"], fresh["b4.wasted"], mark(fresh["b4.waste"])) == ("15,2", "1,71", "WF")
+    assert post(page, fresh).status_code == 302
+    assert models.Bottle.kept.get(mark="WF").left_ml == pytest.approx(1.71 * 29.5735, abs=0.001)
+
+
 def test_a_bottle_that_left_the_shelf_is_told_at_its_field(run, get, post) -> None:
     """Nothing follows from a bottle that is not there; a waste vessel that is gone is replaced, and that is said."""
     page = f"/runs/{run.pk}/after/"
