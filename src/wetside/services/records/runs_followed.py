@@ -197,7 +197,7 @@ class _Follower:
             more_ml += own_ml - row.part_ml
             drawn_ml += own_ml
             room_ml += (row.volume_ml or 0.0) if row.part == 1 else 0.0
-        return round(self.after.water_ml - (more_ml if drawn_ml <= room_ml else 0.0), 1)
+        return self.after.water_ml - (round(more_ml, 1) if drawn_ml <= room_ml else 0.0)
 
     def told(self, row: Row, baths: Mapping[str, BathBooked]) -> tuple[Said, ...]:
         """What the bottle of a row loses and holds afterwards, and what did not come back."""
