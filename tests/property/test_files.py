@@ -149,8 +149,8 @@ def evenings(draw: st.DrawFn) -> Evening:
     barred = {Way.TWO_BATH} if back else {Way.TWO_BATH, Way.REPLENISHED}
     one_bath_ways = st.sampled_from([way for way in Way if way not in barred])
     bath = tables(types.Bath, does=st.sampled_from([k for k in BathKind if k is not BathKind.DEVELOP]),
-                  time_s=st.floats(1, 900), share=st.none(), bottle=st.none(), second=st.none())  # fmt: skip
-    develop = tables(types.Bath, does=st.just(BathKind.DEVELOP), share=st.none(), time_s=st.none(), bottle=st.none(), second=st.none(),
+                  time_s=st.floats(1, 900), share=st.none(), bottle=st.none(), second=st.none(), third=st.none())  # fmt: skip
+    develop = tables(types.Bath, does=st.just(BathKind.DEVELOP), share=st.none(), time_s=st.none(), bottle=st.none(), second=st.none(), third=st.none(),
                      after=st.just(AfterUse.BACK if back else AfterUse.WASTE))  # fmt: skip
     baths = st.one_of(*(() if back else (st.just(()),)), st.tuples(bath, develop, bath))
     labels = draw(st.lists(names, min_size=1, max_size=4, unique=True))

@@ -4,23 +4,27 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+from tests.records.test_runs_after import done, waste
 from tests.records.test_runs_after import ended as ended_demo
-from tests.records.test_runs_after import waste
 from tests.records.test_runs_topped_up import ended as ended_replenished
 from tests.records.test_runs_topped_up import frozen
 
+from wetside.adapters.evening_file import evening_of_text
 from wetside.errors import ManyErrors, WetsideError
 from wetside.records import models
 from wetside.services.records import demo, plans_frozen, runs, runs_booked
 from wetside.services.records.changes import make
+from wetside.services.records.evenings_import import take
 from wetside.services.records.ledger import NewLine, book, unlike_its_ledger
 from wetside.services.records.runs_after import after_run
 from wetside.services.records.runs_followed import followed
 from wetside.services.records.runs_sums import wrong_sums
 
 pytestmark = pytest.mark.django_db
+EXAMPLES = Path(__file__).parents[2] / "examples"
 NOW = dt.datetime(2031, 11, 5, 9, 0, tzinfo=dt.UTC)
 FIXER, STOP, DEVELOPER = "b4", "b3", "b2"
 UNITS = 4 * 108.0 / 516.128
@@ -69,6 +73,26 @@ def test_untouched_a_booking_is_what_was_proposed(run) -> None:
     assert after.film.kept_back_ml == pytest.approx(KEPT_ML, abs=0.001)
 
 
+@pytest.mark.parametrize("vessels", [False, True])
+@pytest.mark.parametrize("example", ["b1", "replenished", "schedule", "winter"])
+def test_what_is_proposed_can_be_booked(example: str, vessels: bool) -> None:
+    """Load by load of the examples: nothing follows from a proposal, its sums can be, and the books take it."""
+    if vessels:
+        waste("waste-developer", "WD")
+        waste("waste-fixer", "WF")
+    plan = plans_frozen.freeze(take(evening_of_text((EXAMPLES / example / "evening.toml").read_text("utf-8"))))
+    for load in plan.runs.values_list("load", flat=True):
+        run = runs.open_planned(plan.pk, load)
+        runs.hand_over(run, [done(run, 1, "hang", 6000.0)])
+        after = after_run(runs.find_run(run.pk))
+        shown = runs_booked.booking_of(after)
+        assert followed(after, shown, ()).booking == shown
+        assert wrong_sums(after, shown) == ()
+        booked = runs_booked.book_run(run, shown, NOW)
+        assert booked.water_ml == shown.water_ml > 0
+    assert unlike_its_ledger() == []
+
+
 def test_less_poured_back_is_waste_and_the_bottle_loses_it(run) -> None:
     """500 - 450 = 50 ml to WF; F had 1000 ml: 1000 - 500 + 450 = 950. Film stays, it went through what came back."""
     fixer, found = changed(run, FIXER, "returned", returned_ml=450.0)
@@ -97,6 +121,8 @@ def test_what_was_typed_by_hand_stays(run) -> None:
     """40 ml of waste beside 450 ml back; a vessel that was taken away; film that somebody counted."""
     fixer, _ = changed(run, FIXER, "returned wasted", returned_ml=450.0, waste_ml=40.0)
     assert (mark(fixer.waste), fixer.waste_ml) == ("WF", 40.0)
+    told_alone, _ = changed(run, FIXER, "wasted", waste_ml=40.0)
+    assert (told_alone.returned_ml, mark(told_alone.waste), told_alone.waste_ml) == (460.0, "WF", 40.0)
     none, found = changed(run, FIXER, "returned waste", returned_ml=450.0)
     assert (none.waste, none.waste_ml) == (None, 0.0)
     assert told(found)["not_accounted"]["missing_ml"] == 50.0
@@ -118,6 +144,8 @@ def test_more_concentrate_in_the_same_bath_is_less_water(run) -> None:
     developer, found = changed(run, DEVELOPER, "drawn", drawn_ml=25.0)
     assert found.booking.water_ml == after_run(run).water_ml - 5.0
     assert (developer.waste_ml, developer.returned_ml, developer.ordinary) == (300.0, 0.0, 0.0)
+    more_than_the_bath, found = changed(run, DEVELOPER, "drawn", drawn_ml=301.0)
+    assert (more_than_the_bath.drawn_ml, found.booking.water_ml) == (301.0, after_run(run).water_ml)
     shown = runs_booked.booking_of(after_run(run))
     assert followed(after_run(run), shown._replace(water_ml=4000.0), {"water"}).booking.water_ml == 4000.0
 

@@ -12,8 +12,8 @@ from tests.web.test_runs_after import ended, fields_of, text
 from wetside.records import models
 from wetside.runs.fact import Fact
 from wetside.runs.script import RunSheet
-from wetside.services.records import demo, plans_frozen, runs
-from wetside.services.records.changes import make
+from wetside.services.records import demo, plans_frozen, runs, short_way
+from wetside.services.records.changes import make, remove
 from wetside.services.records.runs_taken import take_log
 from wetside.services.records.runs_tied import Ties
 from wetside.services.records.sheets import add_sheet
@@ -96,6 +96,31 @@ def test_the_pages_script_is_answered_what_follows(run, get, post, django_assert
     assert post(f"{page}reckon/", sent).json()["values"] == {}
 
 
+def test_ounces_with_a_comma_follow_as_they_are_shown(run, get, post) -> None:
+    """15,2 US fl oz are 449.5 ml back of 500: 50.5 ml, or 1,71 oz, to waste; as shown, so it is booked."""
+    models.Darkroom.objects.create(units="us", decimal_sign="comma")
+    page = f"/runs/{run.pk}/after/"
+    fresh = fields_of(post(page, fields_of(get(page)) | {"b4.returned": "15,2"}))
+    assert (fresh["b4.returned"], fresh["b4.wasted"], mark(fresh["b4.waste"])) == ("15,2", "1,71", "WF")
+    assert post(page, fresh).status_code == 302
+    assert models.Bottle.kept.get(mark="WF").left_ml == pytest.approx(1.71 * 29.5735, abs=0.001)
+
+
+def test_a_bottle_that_left_the_shelf_is_told_at_its_field(run, get, post) -> None:
+    """Nothing follows from a bottle that is not there; a waste vessel that is gone is replaced, and that is said."""
+    page = f"/runs/{run.pk}/after/"
+    sent = fields_of(get(page))
+    remove(models.Bottle.kept.get(mark="F"), dt.datetime(2031, 11, 5, tzinfo=dt.UTC))
+    told = post(page, sent)
+    assert told.status_code == 422
+    assert 'id="f-b4-bottle-m"' in told.content.decode()
+    remove(models.Bottle.kept.get(mark="WD"), dt.datetime(2031, 11, 5, tzinfo=dt.UTC))
+    make(models.Bottle, {"mark": "WE", "holds": "waste", "role": "waste-developer"})
+    again = post(page, sent)
+    assert "not booked yet: Developer: Waste vessel" in text(again)
+    assert mark(fields_of(again)["b2.waste"]) == "WE"
+
+
 def test_a_run_at_once_asks_for_its_film(at_once, get, post) -> None:
     """Rows for sheets; a bath that goes back is not booked without an answer; what was told stands in the books."""
     page = f"/runs/{at_once.pk}/after/"
@@ -134,3 +159,19 @@ def test_the_page_of_a_log_with_tied_sheets_asks_little(get, django_assert_max_n
     with django_assert_max_num_queries(MOST_QUERIES):
         shown = get(f"/runs/{run.pk}/after/")
     assert 'name="film_not_known"' not in shown.content.decode()
+
+
+def test_the_page_of_a_short_plan_with_attached_sheets_asks_little(
+    get, monkeypatch, django_assert_max_num_queries
+) -> None:
+    """At most twelve questions, with the exposures of eight records."""
+    monkeypatch.setattr(short_way, "keep_files", lambda *_: ())
+    answers = {"film": "Tolland 100", "developer": "Brackwater 1+14", "number": "8", "time": "8:00", "size": "4x5in"}
+    plan = short_way.keep_short({**answers, "vessel": "drum 8 300-1000 ml"})
+    light = {"meant": {"time": "1/4 s", "aperture": "f/16"}, "set": {"time": "1 s", "aperture": "f/16"}}
+    given = {"film": "Tolland 100", "size": "4x5in", **light}
+    sheets = [add_sheet({"label": f"c {number}", **given}, make_film=True) for number in range(8)]
+    short_way.attach(plan, [str(one.pk) for one in sheets])
+    run = ended(runs.open_planned(plan.pk, 1))
+    with django_assert_max_num_queries(MOST_QUERIES):
+        assert get(f"/runs/{run.pk}/after/").status_code == 200

@@ -130,6 +130,7 @@ CHANGES: dict[str, list[tuple[str, object]]] = {
     "Bath.name": [("processes[0].baths[3].name", "First fixer")],
     "Bath.bottle": [("processes[0].baths[1].bottle", "B")],
     "Bath.second": [("processes[0].baths[1].second", "F")],
+    "Bath.third": [("processes[0].baths[1].third", "F")],
     "Bath.time_s": [("processes[0].baths[3].time_s", 400.0)],
     "Bath.share": [
         ("processes[0].baths", (Bath(BathKind.DEVELOP, share=0.4), Bath(BathKind.DEVELOP, share=0.6))),
@@ -233,6 +234,8 @@ TWO_PARTS: list[tuple[str, object]] = [
     for path in ("processes[0].dilution", "films[0].tests[0].dilution", "films[1].times[0].dilution")
 ]
 
+THREE_PARTS: list[tuple[str, object]] = [(path, dilution_of_parts((1.0, 1.0, 1.0), 27.0)) for path, _ in TWO_PARTS]
+
 FIRST: dict[str, list[tuple[str, object]]] = {
     "Developer.reuse_ml_per_unit": [
         ("films[0].tests[0].agent_ml_per_cm2", None),
@@ -241,6 +244,7 @@ FIRST: dict[str, list[tuple[str, object]]] = {
     "Developer.hydroquinone": [("thermometer.jacket_reading_c", 13.0), ("developers[0].pairs[0].cold_c", 12.0)],
     "Developer.replenisher_ml_per_cm2": REPLENISHED,
     "Bath.second": TWO_PARTS,
+    "Bath.third": THREE_PARTS,
     "Evening.room_c": COLD_DRUM,
     "Vessel.mass_g": COLD_DRUM,
     "Vessel.material": COLD_DRUM,

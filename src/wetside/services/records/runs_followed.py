@@ -76,7 +76,10 @@ class _Follower:
         tops = {row.tops: self._drawn(row, self.given[row.name]) for row in self.rows if row.tops}
         found: dict[str, BathBooked] = {}
         for row in self.rows:
-            if row.tops:
+            given = self.given[row.name]
+            if given.bottle and self._bottle(given) is None:
+                found[row.name] = given  # it left the shelf meanwhile: that is told where it is booked
+            elif row.tops:
                 found[row.name] = tops[row.tops]
             elif row.part > 1:
                 found[row.name] = self._drawn(row, self.given[row.name])
@@ -113,7 +116,8 @@ class _Follower:
         bath = self._with_film(row, bath, bottle)
         due_ml = self._waste_ml(row, bath, bottle, over_ml)
         if not self._typed(row, "waste"):
-            vessel = self._vessel(row) if due_ml > 0 else row.waste
+            told = self._typed(row, "wasted") and bath.waste_ml > 0
+            vessel = self._vessel(row) if due_ml > 0 or told else row.waste
             bath = replace(bath, waste=None if vessel is None else str(vessel.pk))
         if not self._typed(row, "wasted"):
             bath = replace(bath, waste_ml=due_ml if bath.waste else 0.0)
@@ -128,6 +132,8 @@ class _Follower:
     def _back_ml(self, row: Row, bath: BathBooked, bottle: models.Bottle | None, over_ml: float) -> float:
         if row.after != AfterUse.BACK.value or bottle is None:
             return 0.0
+        if self._typed(row, "wasted") and bath.waste_ml > 0:
+            return max(0.0, round(bath.drawn_ml - bath.lost_ml - bath.waste_ml, 1))
         back_ml = bath.drawn_ml - bath.lost_ml - over_ml
         if over_ml > 0:
             back_ml = round(back_ml, 0 if back_ml >= WHOLE_FROM_ML else 1)
@@ -178,16 +184,20 @@ class _Follower:
         return next((one for one in self.waste if one.role == WASTE_ROLE.get(row.kind)), None)
 
     def water_ml(self, baths: Mapping[str, BathBooked]) -> float:
-        """Water from the tap: more concentrate in the same bath is less water. [ml]"""
-        more_ml = sum(
-            baths[row.name].drawn_ml + row.mixed_ml - row.part_ml
-            for row in self.rows
-            if row.part_ml is not None
-            and self._typed(row, "drawn")
-            and dilutes(row, self._bottle(baths[row.name]))
-            and baths[row.name].drawn_ml + row.mixed_ml <= (row.volume_ml or 0.0)
-        )
-        return round(self.after.water_ml - more_ml, 1)
+        """Water from the tap: more concentrate in the same bath is less water. [ml]
+
+        Where more was drawn than the bath was, nobody knows what it became, and the water stays as it was.
+        """
+        more_ml = drawn_ml = room_ml = 0.0
+        for row in self.rows:
+            bath = baths[row.name]
+            if row.part_ml is None or not dilutes(row, self._bottle(bath)):
+                continue
+            own_ml = bath.drawn_ml + row.mixed_ml if self._typed(row, "drawn") else row.part_ml
+            more_ml += own_ml - row.part_ml
+            drawn_ml += own_ml
+            room_ml += (row.volume_ml or 0.0) if row.part == 1 else 0.0
+        return self.after.water_ml - (round(more_ml, 1) if drawn_ml <= room_ml else 0.0)
 
     def told(self, row: Row, baths: Mapping[str, BathBooked]) -> tuple[Said, ...]:
         """What the bottle of a row loses and holds afterwards, and what did not come back."""

@@ -18,6 +18,7 @@ from wetside.runs.fold import is_over
 from wetside.services.records import runs as service
 from wetside.services.records.runs_after import After, after_run, plan_unread, run_with_plan, wrong_in
 from wetside.services.records.runs_booked import (
+    FILM_ROWS,
     Booked,
     book_run,
     booked_of,
@@ -98,6 +99,7 @@ def _page(
         "water": water_entries(request, form, mistakes),
         "water_kept": form.reckoned.get(WATER, ""),
         "film_rows": film_entries(request, form, mistakes) if found.film.asked else [],
+        "film_more": any(form.texts.get(f"{row}.{name}") for row in FILM_ROWS[1:] for name in ("count", "size")),
         "film_not_known": bool(form.texts.get("film_not_known")),
         "film_mistake": mistakes.get("film_not_known", ""),
         "anew": anew_said(found, form),
