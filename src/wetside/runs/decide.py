@@ -319,12 +319,13 @@ def _look(state: State, command: c.Look, now_s: float) -> Decision:
 
 
 def _identify(state: State, command: c.Identify) -> Decision:
+    knew = tuple(one.name for one in state.orders) if command.knew is None else command.knew
     if command.order is None:
-        return Decision((Identified(None),), said=(Said("runs.said.order_unknown"),))
+        return Decision((Identified(None, knew),), said=(Said("runs.said.order_unknown"),))
     wrong = [name for name in command.order if name not in state.sheets]
     if wrong or len(set(command.order)) != len(command.order):
         return _refused("runs.refused.order", order=command.order, sheets=state.sheets)
-    return Decision((Identified(command.order),), said=(Said("runs.said.order", {"count": len(command.order)}),))
+    return Decision((Identified(command.order, knew),), said=(Said("runs.said.order", {"count": len(command.order)}),))
 
 
 def _resume(state: State, now: Moment) -> Decision:
