@@ -273,6 +273,11 @@ def ended_s(state: State) -> float:
     return state.known_s if hung is None else hung.at_s
 
 
+def last_told(state: State) -> tuple[str, Stamp] | None:
+    """Act that was told last and counts, with its stamp: what *take back* takes back; None before anything was told."""
+    return max(state.stamps.items(), key=lambda item: (item[1].at_s, item[1].name), default=None)
+
+
 def _is_told_after_all(state: State, event: Event) -> bool:
     """Whether what is told holds at any time: which sheet it was, and what went wrong in a run that is over."""
     return isinstance(event, Identified | Lost) or (state.status in OVER and isinstance(event, Noted))
