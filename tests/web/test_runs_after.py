@@ -271,7 +271,7 @@ def test_two_pages_hang_one_run_in_different_orders(run, get, post) -> None:
     assert post(page, order(names)).status_code == 302
     answer = post(page, order(names[::-1]), follow=True)
     assert "it does not count yet" in text(answer)
-    assert heading(answer) == "Two orders were told: which one is right?"
+    assert heading(answer) == "Told differently: which order is right?"
     for shown in (get(page), get(f"/runs/{run.pk}/")):
         assert f"from clip 1 on: {names[0]}" in text(shown)
         assert f"from clip 1 on: {names[-1]}" in text(shown)

@@ -116,7 +116,7 @@ SENTENCES |= {
     "services.run_after.title_hang": N_("{sheets} to hang: which is where?"),
     "services.run_after.title_unknown": N_("{sheets} hang, and the order is not known"),
     "services.run_after.title_hangs": N_("{sheets} hang, each on its clip"),
-    "services.run_after.title_otherwise": N_("Two orders were told: which one is right?"),
+    "services.run_after.title_otherwise": N_("Told differently: which order is right?"),
     "services.run_after.order_otherwise": N_(
         "Kept, and it does not count yet: another order was told meanwhile, which this page had not shown. Say which one is "
         "right; the numbers follow."
