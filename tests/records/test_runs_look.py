@@ -7,7 +7,17 @@ from tests.fixtures.run_records import develop
 
 from wetside.errors import ConflictError, ManyErrors, WetsideError
 from wetside.records import models
-from wetside.services.records import demo, plans, plans_frozen, runs, runs_after, runs_look, runs_replanned, short_way
+from wetside.services.records import (
+    demo,
+    plans,
+    plans_cancelled,
+    plans_frozen,
+    runs,
+    runs_after,
+    runs_look,
+    runs_replanned,
+    short_way,
+)
 from wetside.values.names import plain_name
 
 pytestmark = pytest.mark.django_db
@@ -235,6 +245,7 @@ def test_a_short_plan_is_planned_anew_with_one_act(short) -> None:
     old = plans.find_plan(short.pk)
     assert (made.short, old.facts["replanned_to"], old.facts["cancelled"]) == (True, str(made.pk), [2, 3])
     assert (listed(made), listed(old)) == ((8, 2, 0), (4, 1, 1))
+    assert code(lambda: plans_cancelled.rest_back(old)) == "services.plans.planned_anew"
     assert short_way.free_places(old, plans.reckoned(old).plan)[-1][2] == 1
     document = plans.reckoned(made).plan
     assert {one.load_time_s for one in document.sheets} == {found.changes[0].new_s}

@@ -92,6 +92,10 @@ def test_a_short_plan_is_taken_with_one_act_and_undone(get, post) -> None:
     shown = get(taken.url).content.decode()
     assert "Undo the planning anew" in shown
     assert f'action="{taken.url}loads/1/run/"' in get(f"/runs/{run.pk}/").content.decode()
+    old = get(f"/plans/{short.pk}/").content.decode()
+    assert f'href="{taken.url}"' in old
+    assert "Bring the cancelled load back" not in old
+    assert "Remove this plan" not in shown
     rows = re.findall(r'data-name="Sheets">(\d+)<', get("/plans/").content.decode())
     assert rows == ["4", "4"]
     assert post(f"{taken.url}look/undo/").status_code == 302

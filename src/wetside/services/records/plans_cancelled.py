@@ -62,13 +62,16 @@ def rest_back(plan: models.Plan) -> models.Plan:
     Raises
     ------
     RefusedError
-        If nothing of the plan was cancelled.
+        If nothing of the plan was cancelled, or it was planned anew after a look.
     ConflictError
         If a sheet of it does not wait any more.
     """
     loads = cancelled_loads(plan)
     if not loads:
         raise RefusedError("services.plans.not_cancelled", plan=plan.name)
+    anew = planned_anew(plan)
+    if anew is not None:  # or each sheet would be developed twice
+        raise RefusedError("services.plans.planned_anew", plan=anew.name)
     document = plan_of_plain(plan.document or {})
     with transaction.atomic():
         here = {_name_in(plan, document, place): place for place in plan.places.select_related("sheet")}
@@ -92,6 +95,13 @@ def _name_in(plan: models.Plan, document: PlanDocument, place: models.PlanSheet)
     """Name of a sheet in its plan's document: its label, or in a short plan that of the place that it was put in."""
     in_short = plan.short and place.rank < len(document.sheets)
     return plain_name(document.sheets[place.rank].id) if in_short else place.sheet.label_key
+
+
+def planned_anew(plan: models.Plan) -> models.Plan | None:
+    """Plan in which what was not begun of this one was planned anew after a look; None where none is kept."""
+    key = plan.facts.get("replanned_to")
+    found: models.Plan | None = models.Plan.kept.filter(pk=key).first() if key is not None else None
+    return found
 
 
 def cancelled_loads(plan: models.Plan) -> tuple[int, ...]:
