@@ -98,12 +98,14 @@ def test_a_run_by_keys_alone(page: Any, sideways: Callable[[Any], int]) -> None:
     """Told by a pedal's key, a bounce taken once, taken back, a temperature typed: no hand on a mouse."""
     open_quick(page)
     assert page.locator(HEAD).inner_text().startswith(("Pour", "The developer"))
+    assert not page.locator("[data-run-back]").is_visible()
     until(page, "document.querySelector('[data-run-head]').textContent.includes('Drain')", timeout=15000)
     page.keyboard.press("PageDown")
     until(page, "document.querySelector('[data-run-said]').textContent.includes('the developer is in')")
     page.keyboard.press("PageDown")
     page.wait_for_timeout(300)
     assert "the developer is in" in page.locator(SAID).inner_text()
+    assert page.locator("[data-run-back]").inner_text() == "Take back: the developer is in"
     assert 400 < seconds(page.locator(CLOCK).inner_text()) <= 450
     page.wait_for_timeout(NO_REPEAT_MS)
     stamps = told_facts(page)["stamps"]
@@ -112,6 +114,7 @@ def test_a_run_by_keys_alone(page: Any, sideways: Callable[[Any], int]) -> None:
     until(page, "document.querySelector('[data-run-said]').textContent.startsWith('Taken back')")
     page.wait_for_timeout(800)
     assert told_facts(page)["stamps"] == {}
+    assert not page.locator("[data-run-back]").is_visible()
     page.keyboard.press(" ")
     until(page, "document.querySelector('[data-run-said]').textContent.includes('the developer is in')")
     page.keyboard.press("t")

@@ -56,8 +56,9 @@ def test_a_run_without_a_script(browser: Any, server: Server) -> None:
     assert page.locator("h1.run-head").inner_text().startswith("Developer, drain in ")
     assert page.locator(".run-plain .run-tell").inner_text() == "Stop is in"
     assert page.locator("noscript").count() == 1
-    page.click(".run-plain >> text=Take the last one back")
+    page.click(".run-plain >> text=Take back: the developer is in")
     assert "Taken back" in page.locator(".told").first.inner_text()
+    assert page.locator("text=Take back").count() == 0
     page.click("text=Temperature, lost sheet")
     page.fill("#p-shown", "warm")
     page.click("text=Keep the reading")

@@ -5,9 +5,19 @@ from __future__ import annotations
 import pytest
 from tests.fixtures.run_records import develop
 
-from wetside.errors import ConflictError, ManyErrors, RefusedError, WetsideError
+from wetside.errors import ConflictError, ManyErrors, WetsideError
 from wetside.records import models
-from wetside.services.records import demo, plans, plans_frozen, runs, runs_after, runs_look, runs_replanned, short_way
+from wetside.services.records import (
+    demo,
+    plans,
+    plans_cancelled,
+    plans_frozen,
+    runs,
+    runs_after,
+    runs_look,
+    runs_replanned,
+    short_way,
+)
 from wetside.values.names import plain_name
 
 pytestmark = pytest.mark.django_db
@@ -196,22 +206,103 @@ def test_what_cannot_be_taken_is_refused(plan) -> None:
         runs_replanned.take_replan(run, "another evening")
 
 
-def test_runs_without_a_plan_and_short_plans(plan) -> None:
-    """A look is kept; a quick run has nothing to plan anew, a short plan says what would be and is not taken."""
+def test_a_run_without_a_plan_has_nothing_to_plan_anew() -> None:
+    """A look is kept."""
     quick = runs_after.run_with_plan(develop(runs.open_quick("Tolland 100", "Brackwater", 480.0)).pk)
     assert runs_replanned.proposal_of(quick).blocked == "services.look.no_plan"
+
+
+@pytest.fixture
+def short():
+    """Twelve sheets by four answers, four a load."""
     answers = {
         "film": "Tolland 40",
         "developer": "Marrow 1+9",
-        "number": "8",
+        "number": "12",
         "vessel": "drum 4, 300-1000 ml",
         "time": "7:30",
     }
-    short = short_way.keep_short(answers)
+    return short_way.keep_short(answers)
+
+
+def listed(plan) -> tuple[int, int, int]:
+    """Sheets, loads and loads developed, as the list of plans has them."""
+    (one,) = (one for one in plans.list_plans()[0] if one.plan.pk == plan.pk)
+    return one.sheets, one.loads, one.done
+
+
+def test_a_short_plan_is_planned_anew_with_one_act(short) -> None:
+    """Its own evening with the look in it: the loads that wait are cancelled and frozen anew, and open as runs.
+
+    The list counts each sheet once; a second look goes on from the first.
+    """
     run = developed(short)
     run = looked(run, sheet=runs.standing(run).state.sheets[0], **HARD)
     found = runs_replanned.proposal_of(run)
-    assert (found.can_take, found.differs) == (False, True)
+    assert (found.can_take, found.different) == (True, 8)
     assert all(one.new_s == pytest.approx(405.0, abs=5.0) for one in found.changes)
-    with pytest.raises(RefusedError):
-        runs_replanned.take_replan(run, found.seen)
+    made = runs_replanned.take_replan(run, found.seen)
+    old = plans.find_plan(short.pk)
+    assert (made.short, old.facts["replanned_to"], old.facts["cancelled"]) == (True, str(made.pk), [2, 3])
+    assert (listed(made), listed(old)) == ((8, 2, 0), (4, 1, 1))
+    assert code(lambda: plans_cancelled.rest_back(old)) == "services.plans.planned_anew"
+    assert short_way.free_places(old, plans.reckoned(old).plan)[-1][2] == 1
+    document = plans.reckoned(made).plan
+    assert {one.load_time_s for one in document.sheets} == {found.changes[0].new_s}
+    assert made.attachments.filter(name__endswith=".pdf").count() > 0
+    second = developed(made)
+    assert runs.standing(second).state.script.time_s == pytest.approx(405.0, abs=5.0)
+    second = looked(
+        second, sheet=runs.standing(second).state.sheets[1], how="eye", shadow="right", highlight="too-little"
+    )
+    again = runs_replanned.proposal_of(second)
+    assert again.can_take
+    assert all(one.new_s == pytest.approx(450.0, abs=10.0) for one in again.changes)
+    third = runs_replanned.take_replan(second, again.seen)
+    assert (listed(third), listed(made)) == ((4, 1, 0), (4, 1, 1))
+
+
+def test_the_list_counts_what_a_plan_develops(plan) -> None:
+    """A draft its sheets; planned anew, the sheet that was looked at is none of the new plan's, and counts once."""
+    document = plans.reckoned(plan).plan
+    assert listed(plan) == (len(document.sheets), len(document.loads), 0)
+    run = looked(developed(plan), sheet=sheet_with_kin(plan, 1), **HARD)
+    made = runs_replanned.take_replan(run, runs_replanned.proposal_of(run).seen)
+    first = sum(sheet.load == 1 for sheet in document.sheets)
+    assert (listed(plans.find_plan(plan.pk))[0], listed(made)[0]) == (first, len(document.sheets) - first)
+    draft = plans_frozen.unfreeze(made)
+    assert listed(draft) == (len(document.sheets) - first, 0, 0)
+
+
+def test_sheets_of_the_records_go_along_with_a_short_plan(short) -> None:
+    """To their new places, planned as before; undone, back to the old ones, and the loads are ready again."""
+    short_way.attach_new(short)
+    before = {place.sheet_id: (place.rank, place.load) for place in short.places.all()}
+    run = developed(short)
+    waiting = {key for key, (_, load) in before.items() if load != 1}
+    run = looked(run, sheet=runs.standing(run).state.sheets[0], **HARD)
+    made = runs_replanned.take_replan(run, runs_replanned.proposal_of(run).seen)
+    document = plans.reckoned(made).plan
+    assert {place.sheet_id for place in made.places.all()} == waiting
+    assert {document.sheets[place.rank].load == place.load for place in made.places.all()} == {True}
+    states = models.Sheet.kept.filter(pk__in=waiting).values_list("state", flat=True)
+    assert set(states) == {models.SheetState.PLANNED}
+    old = runs_replanned.undo_replan(made)
+    assert {place.sheet_id: (place.rank, place.load) for place in old.places.all()} == before
+    assert set(states.all()) == {models.SheetState.PLANNED}
+    assert (listed(old), [one.plan.pk for one in plans.list_plans()[0]]) == ((12, 3, 1), [old.pk])
+    again = runs_replanned.proposal_of(runs_after.run_with_plan(run.pk))
+    made = runs_replanned.take_replan(runs_after.run_with_plan(run.pk), again.seen)
+    developed(made)
+    assert code(lambda: runs_replanned.undo_replan(made)) == "services.plans.begun"
+    assert models.Sheet.kept.filter(pk__in=waiting, state=models.SheetState.DEVELOPED).count() == 4
+
+
+def test_a_short_plan_of_which_a_load_was_begun_meanwhile_is_not_taken(short) -> None:
+    """Between the page and the act: nothing is cancelled."""
+    run = developed(short)
+    run = looked(run, sheet=runs.standing(run).state.sheets[0], **HARD)
+    seen = runs_replanned.proposal_of(run).seen
+    developed(short, 2)
+    assert code(lambda: runs_replanned.take_replan(run, seen)) == "services.plans.not_as_seen"
+    assert listed(plans.find_plan(short.pk)) == (12, 3, 2)

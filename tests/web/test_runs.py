@@ -345,10 +345,11 @@ def test_a_plain_form_tells_takes_back_and_gives_up(post, get, run) -> None:
 
 def test_the_page_goes_through_a_whole_run(send, post, get, run) -> None:
     """On, in the navigation, over, the order asked, unknown is an answer."""
+    assert 'value="take-back"' not in get(f"/runs/{run.pk}/").content.decode()
     send(f"/runs/{run.pk}/facts", handed(fact()))
     page = get(f"/runs/{run.pk}/")
     assert "drain in" in plain_heading(page)
-    assert "Take the last one back" in page.content.decode()
+    assert "<button>Take back: the developer is in</button>" in page.content.decode()
     assert heading(get("/runs/")) == "One run is on"
     assert f'href="/runs/{run.pk}/"' in get("/sheets/").content.decode()
     assert "Go to the run that is on" in get("/").content.decode()

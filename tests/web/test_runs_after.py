@@ -17,6 +17,7 @@ from wetside.runs.moment import Moment
 from wetside.services.records import demo, plans_frozen, runs
 from wetside.services.records.changes import make
 from wetside.services.records.runs_log import conduct_of
+from wetside.services.records.runs_settled import questions_said
 from wetside.services.records.runs_sheets import sheets_of_run
 from wetside.services.records.vessels import make_vessel
 
@@ -64,10 +65,10 @@ def heading(answer) -> str:
     return re.search(r"<h1[^>]*>(.*?)</h1>", answer.content.decode(), re.DOTALL)[1].strip().replace("\xa0", " ")
 
 
-def fields_of(answer) -> dict[str, str]:
-    """What a browser would send of the booking's form."""
+def fields_of(answer, form_class: str = "booking") -> dict[str, str]:
+    """What a browser would send of the form of a class."""
     body = answer.content.decode()
-    form = body[body.index('class="booking"') :]
+    form = body[body.index(f'class="{form_class}"') :]
     form = form[: form.index("</form>")]
     found = dict(re.findall(r'<input [^>]*name="([^"]+)"[^>]*value="([^"]*)"', form))
     for name, inner in re.findall(r'<select [^>]*name="([^"]+)"[^>]*>(.*?)</select>', form, re.DOTALL):
@@ -256,3 +257,66 @@ def test_ounces_are_booked_as_they_are_shown(run, get, post) -> None:
     drawn = models.BottleLine.objects.get(note=run.name, bottle__mark="D")
     assert drawn.change_ml == pytest.approx(-20.0, abs=0.15)
     assert "drawn 0,68 fl oz" in text(get(page))
+
+
+def test_two_pages_hang_one_run_in_different_orders(run, get, post) -> None:
+    """The second is kept, both pages and the run's ask which is right, one act settles it, and it leads back."""
+    page = f"/runs/{run.pk}/hanging/"
+    names = list(sheets_of_run(run))
+    loaded = fields_of(get(page), "hanging")
+
+    def order(these):
+        return loaded | {f"clip.{clip}": name for clip, name in enumerate(these, 1)}
+
+    assert post(page, order(names)).status_code == 302
+    answer = post(page, order(names[::-1]), follow=True)
+    assert "it does not count yet" in text(answer)
+    assert heading(answer) == "Told differently: which order is right?"
+    for shown in (get(page), get(f"/runs/{run.pk}/")):
+        assert f"from clip 1 on: {names[0]}" in text(shown)
+        assert f"from clip 1 on: {names[-1]}" in text(shown)
+    assert "say which one is right" in text(get(f"/runs/{run.pk}/after/"))
+    asked = questions_said(run)[0]
+    sent = {"device": asked.device, "number": asked.number, "counts": "yes", "back": "hanging"}
+    settled = post(f"/runs/{run.pk}/settle/", sent, follow=True)
+    assert settled.redirect_chain[-1][0] == page
+    assert heading(settled).endswith("hang, each on its clip")
+    assert sheets_of_run(run)[names[-1]].negative == loaded["number.1"]
+
+
+def test_a_form_that_comes_back_with_a_mistake_knows_only_what_it_showed(run, get, post) -> None:
+    """Another page told meanwhile: the order that is put right here is no correction of that one."""
+    page = f"/runs/{run.pk}/hanging/"
+    names = list(sheets_of_run(run))
+    loaded = fields_of(get(page), "hanging")
+    told = loaded | {f"clip.{clip}": name for clip, name in enumerate(names, 1)}
+    other = loaded | {f"clip.{clip}": name for clip, name in enumerate(names[::-1], 1)}
+    assert post(page, told).status_code == 302
+    again = post(page, other | {"clip.1": ""})
+    assert again.status_code == 422
+    assert fields_of(again, "hanging")["seen"] == loaded["seen"]
+    post(page, other | {"seen": fields_of(again, "hanging")["seen"]})
+    assert len(questions_said(run)) == 1
+    post(page, other | {"seen": "many"})
+    assert len(questions_said(run)) == 1
+
+
+def test_a_program_that_hangs_says_what_it_had_seen(run, client) -> None:
+    """Without a word it had seen no order; with the name of the first it corrects it."""
+    names = list(sheets_of_run(run))
+
+    def asked(order, **more):
+        sent = {"device": "c" * 32, "command": "identify", "order": order, **more}
+        return client.post(f"/runs/{run.pk}/commands", sent, content_type="application/json", HTTP_HOST="127.0.0.1")
+
+    assert asked(names).json()["refused"] is None
+    assert asked(names[::-1]).status_code == 200
+    assert len(questions_said(run)) == 1
+    told = [[fact.device, fact.device_number] for fact in run.events.filter(kind="identified")]
+    assert asked(None, knew=told).status_code == 200
+    state = runs.standing(run).state
+    assert (state.order, state.hung_otherwise) == (None, ())
+    for wrong in ("desk", [["desk"]], [["desk", "x"]], [["desk", 0]], 3):
+        answer = asked(names, knew=wrong)
+        assert answer.status_code == 422
+        assert "knew" in answer.content.decode()

@@ -7,7 +7,7 @@ import re
 import pytest
 from tests.fixtures.run_records import develop
 
-from wetside.services.records import demo, plans, plans_frozen, runs
+from wetside.services.records import demo, plans, plans_frozen, runs, short_way
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("own_folder")]
 
@@ -75,6 +75,33 @@ def test_where_a_look_pays_it_is_asked_for_before_the_next_load(get, post, run, 
     assert "First a negative of this load" not in get(f"/runs/{run.pk}/").content.decode()
     sheet = next(place.sheet for place in plan.places.select_related("sheet") if str(place.sheet) == name)
     assert "too little exposure" in get(f"/sheets/{sheet.pk}/").content.decode()
+
+
+def test_a_short_plan_is_taken_with_one_act_and_undone(get, post) -> None:
+    """From four answers to the look, the new plan in the list, its first load open, and back."""
+    answers = {"film": "Tolland 40", "developer": "Marrow 1+9", "number": "8", "vessel": "drum 4, 300-1000 ml"}
+    short = short_way.keep_short({**answers, "time": "7:30"})
+    run = develop(runs.open_planned(short.pk, 1))
+    address = f"/runs/{run.pk}/look/"
+    typed = {"sheet": runs.standing(run).state.sheets[0], "how": "eye", "shadow": "right", "highlight": "too-much"}
+    assert post(address, typed).status_code == 302
+    page = get(address).content.decode()
+    assert "Four sheets that wait would get another time" in page
+    seen = re.search(r'name="seen" value="([0-9a-f]+)"', page)[1]
+    taken = post(f"{address}take/", {"seen": seen})
+    shown = get(taken.url).content.decode()
+    assert "Undo the planning anew" in shown
+    assert f'action="{taken.url}loads/1/run/"' in get(f"/runs/{run.pk}/").content.decode()
+    old = get(f"/plans/{short.pk}/").content.decode()
+    assert f'href="{taken.url}"' in old
+    assert "Bring the cancelled load back" not in old
+    assert "Remove this plan" not in shown
+    rows = re.findall(r'data-name="Sheets">(\d+)<', get("/plans/").content.decode())
+    assert rows == ["4", "4"]
+    assert post(f"{taken.url}look/undo/").status_code == 302
+    rows = re.findall(r'data-name="Sheets">(\d+)<', get("/plans/").content.decode())
+    assert rows == ["8"]
+    assert post(f"{address}take/", {"seen": "0" * 64}).status_code == 422
 
 
 def test_mistakes_stand_beside_their_fields(post, run, get) -> None:

@@ -128,4 +128,7 @@ _ASKING: dict[str, tuple[str, Callable[[str], c.Command]]] = {
 def order_typed(state: State) -> c.Identify:
     """Ask which sheet hangs where; no answer is a legal one."""
     text = line_typed(sentence("cli.run.ask_order", {"sheets": state.sheets}), list)
-    return c.Identify(tuple(name.strip() for name in text.split(",") if name.strip()) or None)
+    order = tuple(name.strip() for name in text.split(",") if name.strip()) or None
+    return c.Identify(
+        order, tuple(one.name for one in state.orders)
+    )  # what another tells while it is typed, nobody saw

@@ -82,9 +82,13 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class Identify:
-    """Sheets by clip, or None: the order is not known."""
+    """Sheets by clip, or None: the order is not known.
+
+    ``knew`` names the tellings that the person had seen, and corrects; None: all that are known when it is decided.
+    """
 
     order: tuple[str, ...] | None
+    knew: tuple[tuple[str, int], ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,6 +50,11 @@ class Conduct:
         """Facts of the run as they are known here."""
         return tuple(self._facts)
 
+    @property
+    def folded(self) -> State | None:
+        """State by the facts that are known here, without a look at the log; None where it was never asked for."""
+        return self._state
+
     def state(self) -> State:
         """State by all facts that the log has now."""
         fresh = [numbered.fact for numbered in self.log.read(self.run, len(self._facts))]

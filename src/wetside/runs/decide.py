@@ -37,7 +37,7 @@ from wetside.runs.load_check import load_check
 from wetside.runs.readings import Objection, objection_to_reading
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import pause_points
-from wetside.runs.state import LEGAL_MOVES, OVER, Entry, Status, ended_s, move_of, objection
+from wetside.runs.state import LEGAL_MOVES, OVER, Entry, Status, ended_s, last_told, move_of, objection
 from wetside.runs.trim import correction_now
 
 if TYPE_CHECKING:
@@ -178,9 +178,10 @@ def _take_back(state: State, command: c.TakeBack, now_s: float) -> Decision:
     if command.name is not None:
         device, number = command.name
         return Decision((TakenBack(device, number),), said=(Said("runs.said.taken_back_fact"),))
-    if not state.stamps:
+    last = last_told(state)
+    if last is None:
         return _refused("runs.refused.nothing_told")
-    key, stamp = max(state.stamps.items(), key=lambda item: (item[1].at_s, item[1].name))
+    key, stamp = last
     schedule = schedule_at(state, now_s)
     known = {**act_params(schedule.of(key), schedule), "ago_s": now_s - stamp.at_s}
     return Decision((TakenBack(*stamp.name),), said=(Said("runs.said.taken_back", known),))
@@ -319,12 +320,13 @@ def _look(state: State, command: c.Look, now_s: float) -> Decision:
 
 
 def _identify(state: State, command: c.Identify) -> Decision:
+    knew = tuple(one.name for one in state.orders) if command.knew is None else command.knew
     if command.order is None:
-        return Decision((Identified(None),), said=(Said("runs.said.order_unknown"),))
+        return Decision((Identified(None, knew),), said=(Said("runs.said.order_unknown"),))
     wrong = [name for name in command.order if name not in state.sheets]
     if wrong or len(set(command.order)) != len(command.order):
         return _refused("runs.refused.order", order=command.order, sheets=state.sheets)
-    return Decision((Identified(command.order),), said=(Said("runs.said.order", {"count": len(command.order)}),))
+    return Decision((Identified(command.order, knew),), said=(Said("runs.said.order", {"count": len(command.order)}),))
 
 
 def _resume(state: State, now: Moment) -> Decision:

@@ -175,10 +175,14 @@ class TimeTold:
 
 @dataclass(frozen=True, slots=True)
 class Identified:
-    """Which sheet hangs on clip 1, 2, 3; None where the order is not known."""
+    """Which sheet hangs on clip 1, 2, 3; None where the order is not known.
+
+    ``knew`` names the tellings that its teller had seen and corrects; None, of the first form: all that was before it.
+    """
 
     KIND: ClassVar[str] = "identified"
     order: tuple[str, ...] | None
+    knew: tuple[tuple[str, int], ...] | None = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,7 +242,7 @@ EVENTS: Mapping[str, type[Any]] = {
 }
 """Every kind that may be written."""
 
-VERSIONS: Mapping[str, int] = dict.fromkeys(EVENTS, 1) | {"opened": 2, "read": 2, "noted": 2}
+VERSIONS: Mapping[str, int] = dict.fromkeys(EVENTS, 1) | {"opened": 2, "read": 2, "noted": 2, "identified": 2}
 """Version in which each kind is written now."""
 
 
@@ -272,6 +276,11 @@ def _list(value: Any) -> list[Any]:
     return value
 
 
+def _name(value: Any) -> tuple[str, int]:
+    device, number = _list(value)
+    return _text(device), _whole(number)
+
+
 _READERS: Mapping[str, Callable[[Any], Any]] = {
     "str": _text,
     "float": _number,
@@ -284,7 +293,8 @@ _READERS: Mapping[str, Callable[[Any], Any]] = {
     "Script": script_of_data,
     "tuple[Pause, ...]": lambda value: tuple(Pause(_text(one)) for one in value),
     "tuple[str, ...]": lambda value: tuple(_text(one) for one in _list(value)),
-    "tuple[str, ...] | None": lambda value: None if value is None else tuple(_text(one) for one in value),
+    "tuple[str, ...] | None": lambda value: None if value is None else tuple(_text(one) for one in _list(value)),
+    "tuple[tuple[str, int], ...] | None": lambda value: None if value is None else tuple(map(_name, _list(value))),
 }
 """How each type of field is read from plain data."""
 
@@ -322,7 +332,7 @@ def data_of_event(event: Event) -> dict[str, Any]:
         elif isinstance(value, StrEnum):
             value = value.value
         elif isinstance(value, tuple):
-            value = [str(one) for one in value]
+            value = [list(one) if isinstance(one, tuple) else str(one) for one in value]
         data[field.name] = value
     return data
 

@@ -6,7 +6,7 @@ from collections import Counter
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from wetside.runs.events import Opened, Resumed, TakenBack, TimeTold, event_of_fact
+from wetside.runs.events import Identified, Opened, Resumed, TakenBack, TimeTold, event_of_fact
 from wetside.runs.moment import Moment, RunClock, Tie, TimeFrom, clock_moved_s, tie_of
 from wetside.runs.state import ClockMove, Contested, Entry, State, Status, apply
 
@@ -60,7 +60,11 @@ def fold(facts: Iterable[Fact]) -> State:
     # Another device that only hands over blinds nobody; one that took the run up goes by its own clock.
     steering = {fact.boot_id for fact, event in counted if isinstance(event, Resumed)}
     lost_time = any(tie.doubtful for boot_id, tie in clock.ties.items() if boot_id in steering)
-    contested = tuple(Contested(name, TakenBack.KIND, "runs.contested.nothing_there") for name in nothing_there)
+    hung = (Contested(one.name, Identified.KIND, "runs.contested.hung_otherwise") for one in state.hung_otherwise)
+    contested = (
+        *hung,
+        *(Contested(name, TakenBack.KIND, "runs.contested.nothing_there") for name in nothing_there),
+    )
     return state._replace(
         clock_moves=_clock_moves(clock, [fact for fact, _ in told]),
         contested=(*state.contested, *contested),

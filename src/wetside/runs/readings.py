@@ -106,7 +106,8 @@ def objection_to_reading(
         return Objection("runs.reading.no_number")
     if not COLDEST_C <= shown_c <= HOTTEST_C:
         return Objection("runs.reading.absurd", {"value": shown_c, "low_c": COLDEST_C, "high_c": HOTTEST_C})
-    if not (math.isfinite(posted.reads_high_c) and abs(posted.reads_high_c) <= MOST_HIGH_C):
+    high_c = posted.reads_high_c
+    if not (math.isfinite(high_c) and abs(high_c) <= MOST_HIGH_C and shown_c - high_c >= 0.0):  # no bath is ice
         return Objection("runs.reading.offset", {"value": posted.reads_high_c, "most_c": MOST_HIGH_C})
     if not math.isfinite(posted.age_s) or posted.age_s < -AHEAD_S:
         return Objection("runs.reading.ahead")

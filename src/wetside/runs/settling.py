@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from wetside.runs.events import Device, Done, TakenBack, event_of_fact, facts_of_events
+from wetside.runs.events import Device, Done, Identified, TakenBack, event_of_fact, facts_of_events
 from wetside.runs.fold import fold, moment_of, standing_take_backs
+from wetside.runs.hung_orders import order_that_counts, speaking_against, to_leave_out
 from wetside.runs.state import after, before
 
 if TYPE_CHECKING:
@@ -17,26 +18,29 @@ if TYPE_CHECKING:
 
 class Told(NamedTuple):
     """One observation: its fact's name, what kind it is, the act that it tells or None, and for when on the run's
-    clock. [s]
+    clock [s]; ``order`` the sheets by clip, where it tells that.
     """
 
     name: Name
     kind: str
     act: str | None
     at_s: float
+    order: tuple[str, ...] | None = None
 
 
 class Question(NamedTuple):
     """A fact that does not count, and what speaks against it.
 
-    ``rivals`` are the facts that count instead; ``may_count`` whether it would count if they were left out. It can
-    always be left out.
+    ``rivals`` are the facts that count instead; ``may_count`` whether it would count if ``against`` were left out: the
+    rivals, and what they had replaced. It can always be left out, with ``itself``.
     """
 
     told: Told
     code: str
     rivals: tuple[Told, ...]
     may_count: bool
+    against: tuple[Name, ...]
+    itself: tuple[Name, ...]
 
 
 def open_questions(facts: Sequence[Fact], state: State) -> tuple[Question, ...]:
@@ -57,8 +61,14 @@ def open_questions(facts: Sequence[Fact], state: State) -> tuple[Question, ...]:
             continue
         told = _told(fact, state)
         rivals = tuple(_told(by_name[name], state) for name in _rivals(fact, told, state) if name in by_name)
-        may_count = bool(rivals) and _would_count(facts, contested.name, rivals)
-        found.append(Question(told, contested.code, rivals, may_count))
+        against = tuple(rival.name for rival in rivals)
+        itself: tuple[Name, ...] = (told.name,)
+        hung = next((one for one in state.hung_otherwise if one.name == told.name), None)
+        if hung is not None:
+            against = speaking_against(state.orders, hung, state.lost)
+            itself = to_leave_out(state.orders, hung, state.lost)
+        may_count = bool(rivals) and _would_count(facts, contested.name, against)
+        found.append(Question(told, contested.code, rivals, may_count, against, itself))
     return tuple(sorted(found, key=lambda one: (one.told.at_s, one.told.name)))
 
 
@@ -95,12 +105,17 @@ def _told(fact: Fact, state: State) -> Told:
     at_s = 0.0 if state.clock is None else state.clock.at(moment_of(fact)).s
     if isinstance(event, Done):
         return Told(fact.name, fact.kind, event.act, at_s - event.ago_s)
+    if isinstance(event, Identified):
+        return Told(fact.name, fact.kind, None, at_s, event.order)
     return Told(fact.name, fact.kind, None, at_s)
 
 
 def _rivals(fact: Fact, told: Told, state: State) -> list[Name]:
     """Facts that count and that this one cannot be beside."""
     event, script = event_of_fact(fact), state.script
+    if isinstance(event, Identified) and any(one.name == fact.name for one in state.hung_otherwise):
+        counts = order_that_counts(state.orders)
+        return [] if counts is None else [counts.name]
     if not isinstance(event, Done) or script is None or script.act(event.act) is None:
         return []
     if event.act in state.stamps:
@@ -110,10 +125,10 @@ def _rivals(fact: Fact, told: Told, state: State) -> list[Name]:
     return [state.stamps[key].name for key in (*earlier, *later)]
 
 
-def _would_count(facts: Sequence[Fact], name: Name, rivals: Sequence[Told]) -> bool:
-    """Whether a fact counts once its rivals are left out: tried, so that nothing is offered that does not help."""
+def _would_count(facts: Sequence[Fact], name: Name, against: Sequence[Name]) -> bool:
+    """Whether a fact counts without what is against it: tried, so that nothing is offered that does not help."""
     last = max(facts, key=lambda fact: (fact.at_utc, fact.name))
-    gone = [TakenBack(*rival.name) for rival in rivals]
+    gone = [TakenBack(*one) for one in against]
     tried = facts_of_events(gone, moment_of(last), Device("settling", 1))
     before_it = {contested.name for contested in fold(facts).contested}
     left = {contested.name for contested in fold([*facts, *tried]).contested}

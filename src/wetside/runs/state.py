@@ -30,6 +30,7 @@ from wetside.runs.events import (
     TimeTold,
     Unreadable,
 )
+from wetside.runs.hung_orders import OrderTold, order_that_counts, orders_otherwise
 from wetside.runs.moment import RunClock, TimeFrom
 from wetside.runs.script import HANG
 
@@ -143,8 +144,8 @@ class State(NamedTuple):
 
     ``stamps`` when each act was done; ``known_s`` the run has lasted so long as far as
     its clocks agree [s]; ``certain_s`` the same without what rests on a wall clock alone [s]; ``told_s`` when an act
-    was last told, taken or not [s]; ``doubt`` the act that was asked back, and when [s]; ``order`` the sheets by clip,
-    with ``identified`` False as long as nobody was asked; ``spoilt`` those of the lost that were in a liquid before.
+    was last told, taken or not [s]; ``doubt`` the act that was asked back, and when [s]; ``orders`` what was told of
+    the sheets by clip, by the run's clock; ``spoilt`` those of the lost that were in a liquid before.
     """
 
     status: Status = Status.NOTHING
@@ -159,8 +160,7 @@ class State(NamedTuple):
     spoilt: tuple[str, ...] = ()
     shifts: Mapping[str, Shift] = _NO_SHIFTS
     incidents: tuple[IncidentAt, ...] = ()
-    identified: bool = False
-    order: tuple[str, ...] | None = None
+    orders: tuple[OrderTold, ...] = ()
     doubt: tuple[str, float] | None = None
     told_s: float | None = None
     known_s: float = 0.0
@@ -170,6 +170,22 @@ class State(NamedTuple):
     clock_moves: tuple[ClockMove, ...] = ()
     by: TimeFrom = TimeFrom.BOOT
     doubtful: bool = False
+
+    @property
+    def identified(self) -> bool:
+        """Whether anybody was asked which sheet hangs where; *not known* is an answer."""
+        return bool(self.orders)
+
+    @property
+    def order(self) -> tuple[str, ...] | None:
+        """Sheets by clip, as the telling says that counts; None where they are not known, or nobody was asked."""
+        counts = order_that_counts(self.orders)
+        return None if counts is None else counts.order
+
+    @property
+    def hung_otherwise(self) -> tuple[OrderTold, ...]:
+        """Tellings that say otherwise than the one that counts, by somebody who had not seen it."""
+        return orders_otherwise(self.orders, self.lost)
 
     @property
     def sheets(self) -> tuple[str, ...]:
@@ -257,6 +273,11 @@ def ended_s(state: State) -> float:
     return state.known_s if hung is None else hung.at_s
 
 
+def last_told(state: State) -> tuple[str, Stamp] | None:
+    """Act that was told last and counts, with its stamp: what *take back* takes back; None before anything was told."""
+    return max(state.stamps.items(), key=lambda item: (item[1].at_s, item[1].name), default=None)
+
+
 def _is_told_after_all(state: State, event: Event) -> bool:
     """Whether what is told holds at any time: which sheet it was, and what went wrong in a run that is over."""
     return isinstance(event, Identified | Lost) or (state.status in OVER and isinstance(event, Noted))
@@ -296,7 +317,8 @@ def _applied(state: State, entry: Entry) -> State:
         found = IncidentAt(event.what, began_s, at_s, event.text, event.sheets, entry.name, after)
         return state._replace(incidents=(*state.incidents, found))
     if isinstance(event, Identified):
-        return state._replace(identified=True, order=event.order)
+        knew = None if event.knew is None else frozenset(event.knew)
+        return state._replace(orders=(*state.orders, OrderTold(entry.name, event.order, knew)))
     return state
 
 

@@ -27,10 +27,16 @@ def _noted_2(data: dict[str, Any]) -> dict[str, Any]:
     return {"sheets": [], **data}
 
 
+def _identified_2(data: dict[str, Any]) -> dict[str, Any]:
+    """Version 1 did not say what its teller had seen: the last one by the run's clock counted."""
+    return {"knew": None, **data}
+
+
 LIFTS: Mapping[tuple[str, int], Callable[[dict[str, Any]], dict[str, Any]]] = {
     ("opened", 1): _opened_2,
     ("read", 1): _read_2,
     ("noted", 1): _noted_2,
+    ("identified", 1): _identified_2,
 }
 """From a kind's version to the next one."""
 

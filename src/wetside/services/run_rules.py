@@ -8,6 +8,7 @@ from wetside.runs.cues import COUNTS_S, SPOKEN, CueKind, act_params
 from wetside.runs.rules import rules_of
 from wetside.runs.schedule import schedule_at
 from wetside.runs.script import LIGHTS_OUT, is_awaited
+from wetside.runs.state import last_told
 from wetside.services.run_aside import aside_now
 from wetside.services.run_terminal import say
 from wetside.values.names import plain_name
@@ -79,6 +80,18 @@ def cue_sentences(state: State) -> dict[str, str]:
         for name, text in _cues_of(due, schedule).items()
         if "{in}" not in text
     }
+
+
+def takes_back(state: State) -> str:
+    """What *take back* would take back, in words; empty before anything was told."""
+    last = last_told(state)
+    if last is None:
+        return ""
+    schedule = schedule_at(state._replace(stamps={}, shifts={}), 0.0)
+    due = next((due for due in schedule.dues if due.act.key == last[0]), None)
+    if due is None:  # of a sheet that was lost since
+        return sentence("run_page.takes_back_any", {})
+    return sentence("run_page.takes_back", {"told": _words_of(due, schedule)["tell"]})
 
 
 def _words_of(due: Due, schedule: Schedule) -> dict[str, Any]:

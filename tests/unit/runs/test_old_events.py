@@ -7,9 +7,22 @@ import json
 from pathlib import Path
 
 import pytest
-from tests.fixtures.run_sample import quick
+from tests.fixtures.run_sample import FIRST, planned, quick
 
-from wetside.runs.events import VERSIONS, Incident, Noted, Opened, Read, Unreadable, Where, event_of_fact
+from wetside.runs.events import (
+    VERSIONS,
+    Device,
+    Done,
+    Identified,
+    Incident,
+    Noted,
+    Opened,
+    Read,
+    Unreadable,
+    Where,
+    event_of_fact,
+    facts_of_events,
+)
 from wetside.runs.fact import Fact
 from wetside.runs.fold import fold
 from wetside.runs.upcast import LIFTS
@@ -46,6 +59,19 @@ def test_what_went_wrong_in_version_1_was_of_no_sheet_by_name() -> None:
     assert event_of_fact(stored("noted-1")) == Noted(Incident.LIGHT, 60.0, "the door", ())
     state = fold([stored("opened-1"), stored("noted-1")])
     assert [(one.what, one.began_s, one.sheets) for one in state.incidents] == [(Incident.LIGHT, 240.0, ())]
+
+
+def test_of_orders_told_in_version_1_the_last_counts() -> None:
+    """The first form did not say what its teller had seen: nobody is asked about a correction of long ago."""
+    assert event_of_fact(stored("identified-1")) == Identified(("1 left", "1 right"), None)
+    opening = facts_of_events([Opened(planned()), Done("2.full")], FIRST.at(0.0), Device("terminal", 1))
+    told = {"at_utc": FIRST.at(3500.0).at_utc.isoformat(), "boot_s": 4500.0, "device_number": 5}
+    first = stored("identified-1", data={"order": ["1 left"]})
+    last = stored("identified-1", data={"order": None}, **told)
+    for facts in ([*opening, first, last], [*opening, last, first]):
+        state = fold(facts)
+        assert (state.identified, state.order, state.contested) == (True, None, ())
+    assert fold([*opening, first]).order == ("1 left",)
 
 
 @pytest.mark.parametrize(

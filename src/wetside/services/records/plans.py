@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from django.db import transaction
-from django.db.models import Count
+from django.db.models import Count, Q
 from django.utils import timezone
 
 from wetside.adapters.clock import today
@@ -15,6 +15,7 @@ from wetside.services.records.changes import bring_back, change, find, make, rem
 from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets, identities, sheets_of
 from wetside.services.records.frozen_documents import document_of
 from wetside.services.records.instruments import thermometer_checked_last
+from wetside.services.records.plans_cancelled import COUNT
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
 from wetside.services.records.whole_tables import named, newest_versions, thermometers
 from wetside.values.names import plain_name
@@ -33,7 +34,10 @@ FREE_TABLES = ("developers", "processes", "bottles", "aims")
 
 
 class Listed(NamedTuple):
-    """A plan in the list; ``word`` is ``draft``, ``frozen``, ``running`` or ``developed``."""
+    """A plan in the list; ``sheets`` are those that it develops or has developed.
+
+    ``word`` is ``draft``, ``frozen``, ``running`` or ``developed``.
+    """
 
     plan: models.Plan
     sheets: int
@@ -64,7 +68,12 @@ def list_plans(page: int = 1) -> tuple[tuple[Listed, ...], bool]:
     rows = list(models.Plan.kept.defer("document", "evening")[first : first + PAGE + 1])
     # Counted for the plans of this page alone: joined to the list it would be counted for all that were ever made.
     keys = [plan.pk for plan in rows[:PAGE]]
-    sheets = dict(models.PlanSheet.objects.filter(plan__in=keys).order_by().values_list("plan").annotate(Count("pk")))
+    # Of a draft what is not developed yet, of a frozen plan what its loads hold: a sheet that was only looked at, one
+    # that got no time, and one whose load was cancelled are none of what is to be developed with it.
+    over = (models.SheetState.DEVELOPED, models.SheetState.LOST)
+    held = Q(plan__frozen_at=None) & ~Q(sheet__state__in=over) | Q(plan__frozen_at__isnull=False, load__isnull=False)
+    places = models.PlanSheet.objects.filter(held, plan__in=keys).order_by()
+    sheets = dict(places.values_list("plan").annotate(Count("pk")))
     runs: dict[Any, dict[str, int]] = {key: {} for key in keys}
     kept = models.Run.kept.filter(plan__in=keys, rehearsal=False).order_by()
     for key, state, count in kept.values_list("plan", "state").annotate(Count("pk")):
@@ -79,7 +88,9 @@ def _listed(plan: models.Plan, sheets: int, runs: Mapping[str, int]) -> Listed:
         word = "running"
     elif plan.frozen_at is not None and count and count == ended:
         word = "developed"
-    return Listed(plan, sheets or plan.choices.get("count", 0), count, ended, word)
+    if plan.short:  # its sheets need no records
+        sheets = plan.choices.get("count", 0) - plan.facts.get(COUNT, 0)
+    return Listed(plan, sheets, count, ended, word)
 
 
 def find_plan(key: UUID | str, *, removed: bool = False) -> models.Plan:

@@ -24,6 +24,7 @@ from wetside.records import models
 from wetside.services.records.changes import bring_back, change, remove
 from wetside.services.records.darkroom import darkroom_settings, manner_of
 from wetside.services.records.evenings import evening_of_plan
+from wetside.services.records.plans_cancelled import COUNT
 from wetside.services.records.plans_reckoned import reckon, seen_of
 from wetside.services.records.sheets import end_sheet, planned_again
 from wetside.services.write_plan import write_plan
@@ -218,7 +219,7 @@ def unfreeze(plan: models.Plan) -> models.Plan:
             if place.sheet.state == models.SheetState.PLANNED:
                 change(place.sheet, {"state": models.SheetState.WAITING}, why=f"unfrozen: {plan.name}")
         plan.places.update(load=None)
-        facts = {name: value for name, value in plan.facts.items() if name != "cancelled"}
+        facts = {name: value for name, value in plan.facts.items() if name not in ("cancelled", COUNT)}
         return change(plan, {"frozen_at": None, "facts": facts}, why="unfrozen")
 
 

@@ -11,9 +11,11 @@ from wetside.errors import InputError, ManyErrors, Place, RefusedError
 from wetside.records import models
 from wetside.records.one_writer import NEGATIVES, one_writer
 from wetside.runs import commands as c
+from wetside.runs.hung_orders import standing_orders
 from wetside.runs.state import Status
 from wetside.services.records import runs
 from wetside.services.records.changes import change
+from wetside.services.records.runs_numbered import hung_why, keep_numbers
 from wetside.services.records.runs_sheets import sheets_of_run
 from wetside.services.records.sheets_names import holder_and_side
 from wetside.values.names import plain_name
@@ -47,7 +49,9 @@ class Hanging(NamedTuple):
     """Where a run stands with its hanging.
 
     ``asked`` is True where the order may be told; ``order`` the sheets by clip, None where it is unknown or was not
-    told yet; ``numbers`` what the clips are proposed to get, in their order, empty where no sheet has a record.
+    told yet; ``numbers`` what the clips are proposed to get, in their order, empty where no sheet has a record;
+    ``seen`` how many facts of the run were known when this was asked; ``otherwise`` whether another order was told by
+    somebody who had not seen this one, and nobody has settled which is right.
     """
 
     run: models.Run
@@ -57,6 +61,8 @@ class Hanging(NamedTuple):
     identified: bool
     order: tuple[str, ...] | None
     numbers: tuple[str, ...]
+    seen: int
+    otherwise: bool
 
     @property
     def hangs(self) -> tuple[Hung, ...]:
@@ -76,7 +82,8 @@ def hanging_of(run: models.Run, state: State | None = None, *, marks: bool = Tru
     marks : bool
         Whether notches and numbers are wanted too.
     """
-    state = runs.standing(run).state if state is None else state
+    conduct = runs.conduct_of(run)
+    state = conduct.state() if state is None else state
     records = {} if run.rehearsal else sheets_of_run(run)
     sheets = _hung(state, records, _notches(records.values()) if marks else {})
     order = None if state.order is None else tuple(name for name in state.order if name in state.sheets)
@@ -89,6 +96,8 @@ def hanging_of(run: models.Run, state: State | None = None, *, marks: bool = Tru
         identified=state.identified,
         order=order,
         numbers=_numbers(order, records, len(sheets)) if records and marks else (),
+        seen=len(conduct.facts),
+        otherwise=bool(state.hung_otherwise),
     )
 
 
@@ -162,8 +171,13 @@ def numbers_after(given: Sequence[str], count: int) -> tuple[str, ...]:
     return tuple(f"{before}{number:0{figures}d}" for number in range(last + 1, last + count + 1))
 
 
-def hang(run: models.Run, order: Sequence[str] | None, numbers: Sequence[str], now: Moment) -> Hanging:
+def hang(
+    run: models.Run, order: Sequence[str] | None, numbers: Sequence[str], now: Moment, *, seen: int | None = None
+) -> Hanging:
     """Keep which sheet hangs on which clip, and give the negatives their numbers.
+
+    Whoever had seen the order that counts corrects it. Where another page told one meanwhile, and this one says
+    otherwise, that one counts on and both are kept, until a person settles it; the numbers follow.
 
     Parameters
     ----------
@@ -174,6 +188,8 @@ def hang(run: models.Run, order: Sequence[str] | None, numbers: Sequence[str], n
     numbers : sequence of str
         By clip; an empty one gives none.
     now : Moment
+    seen : int, optional
+        How many facts of the run the person had seen; all that there are if absent.
 
     Raises
     ------
@@ -188,14 +204,33 @@ def hang(run: models.Run, order: Sequence[str] | None, numbers: Sequence[str], n
     if told is not None:
         _check_numbers(told, records, numbers)
         removed = {name for name, record in records.items() if record is not None and record.removed_at is not None}
-    if told is None or told != before.order:
-        decision = runs.command(run, c.Identify(told), now)
+    knew = _known(run, before.seen if seen is None else seen)
+    if _says_more(runs.standing(run).state, told, knew):
+        decision = runs.command(run, c.Identify(told, knew), now)
         if decision.refusal is not None:
             params: dict[str, Any] = dict(decision.refusal.params)
             raise RefusedError(decision.refusal.code, **params)
+    after = hanging_of(run)
     if told is not None:
-        _number(run, told, {name: record for name, record in records.items() if name not in removed}, numbers)
+        own = {name: record for name, record in records.items() if name not in removed}
+        _number(run, told, own, numbers, counts=after.order == told)
     return hanging_of(run)
+
+
+def _says_more(state: State, told: tuple[str, ...] | None, knew: Sequence[tuple[str, int]]) -> bool:
+    """Whether an order is news: nobody's that stands, or said by somebody who has seen all of several that stand."""
+    stand = standing_orders(state.orders)
+    if told not in [one.order and tuple(name for name in one.order if name not in state.lost) for one in stand]:
+        return True
+    return bool(state.hung_otherwise) and {one.name for one in stand} <= set(knew)
+
+
+def _known(run: models.Run, seen: int) -> tuple[tuple[str, int], ...]:
+    """Tellings of the order that a person had seen who had seen so many facts."""
+    conduct = runs.conduct_of(run)
+    state = conduct.state()
+    names = {fact.name for fact in conduct.facts[:seen]}
+    return tuple(one.name for one in state.orders if one.name in names)
 
 
 def _checked(order: Sequence[str], hanging: Hanging) -> tuple[str, ...]:
@@ -246,18 +281,29 @@ def _check_numbers(order: Sequence[str], records: Mapping[str, models.Sheet | No
 
 
 def _number(
-    run: models.Run, order: Sequence[str], records: Mapping[str, models.Sheet | None], numbers: Sequence[str]
+    run: models.Run,
+    order: Sequence[str],
+    records: Mapping[str, models.Sheet | None],
+    numbers: Sequence[str],
+    *,
+    counts: bool,
 ) -> None:
+    """Give the numbers, and keep them with the run by clip; only that where another order counts."""
     wanted = dict(zip(order, numbers, strict=False))
     with transaction.atomic():
+        # The run first, then the numbers: whoever settles an order takes them in the same turn.
+        run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
+        if any(records.get(name) is not None and number.strip() for name, number in wanted.items()):
+            keep_numbers(run, order, numbers)
+        if not counts:
+            return
         # Two pages that hang two runs count on from the same number: the second waits here, and then sees the first's.
         one_writer(NEGATIVES)
         _check_numbers(order, records, numbers)
-        run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
         own = {sheet.pk for sheet in sheets_of_run(run).values()}
         for name, number in wanted.items():
             record = records.get(name)
             if record is None or record.pk not in own:  # untied in this very moment: it is not this run's to number
                 continue
             if number.strip() and number.strip() != record.negative:
-                change(record, {"negative": number.strip()}, why=f"hung: {run.name}")
+                change(record, {"negative": number.strip()}, why=hung_why(run))

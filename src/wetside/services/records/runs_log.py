@@ -22,6 +22,7 @@ from wetside.runs.fold import fold
 from wetside.runs.state import Status
 from wetside.services.records.changes import change
 from wetside.services.records.page_reads import forget, is_page, is_read, keep, once
+from wetside.services.records.runs_numbered import numbers_follow
 from wetside.services.records.runs_sheets import lost_follow, sheets_follow
 
 if TYPE_CHECKING:
@@ -75,6 +76,8 @@ class Folds:
 
 
 FOLDS = Folds()
+_OF_ORDER = ("identified", "taken-back")
+"""Facts after which another order of a run's sheets may count, and with it the numbers of their negatives."""
 _OF_LOSS = ("lost", "taken-back")
 """Facts after which a sheet of a run that is over may be lost, or lost no more."""
 
@@ -142,7 +145,8 @@ def conduct_of(run: models.Run, device: str = SERVER) -> Conduct:
         forget()
         # Within the transaction the log holds just what the conduct knew, or the append would have been refused.
         state = fold([*conduct.facts, *(numbered.fact for numbered in new)])
-        _follow(run, state, new)
+        before = conduct.folded
+        _follow(run, fold(conduct.facts) if before is None else before, state, new)
 
     conduct = KeptConduct(StoredLog(follow), key, device, FOLDS.get(key))
     return conduct
@@ -176,17 +180,20 @@ def take_within(run: models.Run, facts: Sequence[Fact]) -> State:
     def follow(_: str, new: tuple[Numbered, ...]) -> None:
         nonlocal found
         forget()
-        found = fold([*before, *(numbered.fact for numbered in new)])
-        _follow(run, found, new)
+        earlier, found = found, fold([*before, *(numbered.fact for numbered in new)])
+        _follow(run, earlier, found, new)
 
     StoredLog(follow, within=True).append(key, facts, expected=len(before))
     return found
 
 
-def _follow(run: models.Run, state: State, new: Iterable[Numbered]) -> None:
+def _follow(run: models.Run, before: State, state: State, new: Iterable[Numbered]) -> None:
     _follow_column(run, state)
-    if state.status is Status.ENDED and any(one.fact.kind in _OF_LOSS for one in new):
+    kinds = {one.fact.kind for one in new}
+    if state.status is Status.ENDED and kinds & set(_OF_LOSS):
         lost_follow(run, state)
+    if kinds & set(_OF_ORDER):
+        numbers_follow(run, before, state)
 
 
 def _follow_column(run: models.Run, state: State) -> None:

@@ -232,8 +232,8 @@ def command_of_posted(name: object, given: Mapping[str, Any], *, units: str = "m
         if value is None or (isinstance(value, str) and not value.strip()):
             continue
         values[field] = _value(field, value, units)
-    if kind is c.Identify and "order" not in values:
-        values["order"] = None
+    if kind is c.Identify:  # who does not say what it had seen had seen no order, and corrects none
+        values = {"order": None, "knew": (), **values}
     try:
         made: c.Command = kind(**values)
     except TypeError as error:
@@ -316,6 +316,12 @@ def _places(value: Any, _: str) -> tuple[int, ...]:
     return tuple(_whole(one.strip() if isinstance(one, str) else one, "") for one in given)
 
 
+def _names(value: Any, _: str) -> tuple[tuple[str, int], ...]:
+    if not isinstance(value, list) or len(value) > 200:
+        raise ValueError(value)
+    return tuple(_name(name, "") for name in value)
+
+
 def _name(value: Any, _: str) -> tuple[str, int]:
     if not isinstance(value, list) or len(value) != 2:
         raise ValueError(value)
@@ -336,6 +342,7 @@ _READ: Mapping[str, Callable[[Any, str], Any]] = {
     "pause": lambda value, _: Pause(value),
     "by_s": _seconds,
     "order": _order,
+    "knew": _names,
     "sheets": _order,
     "places": _places,
     "what": lambda value, _: Incident(value),

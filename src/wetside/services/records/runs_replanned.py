@@ -25,6 +25,7 @@ from wetside.services.records.plans_reckoned import reckon
 from wetside.services.records.runs import standing
 from wetside.services.records.runs_log import read_together
 from wetside.services.records.runs_look import LEAST_RANGE, MOST_RANGE, looks_of
+from wetside.services.records.runs_replanned_short import Anew, short_undone, take_short
 from wetside.values.names import plain_name
 from wetside.wording import sentence
 
@@ -116,8 +117,7 @@ def proposal_of(run: models.Run) -> Proposal:
     if reckoned.plan is None:
         return Proposal("", reckoned.seen, at_work=True)
     changes = tuple(_changes(base, reckoned.plan))
-    can_take = not base.plan.short and bool(reckoned.plan.loads)
-    return Proposal("", reckoned.seen, False, changes, can_take)
+    return Proposal("", reckoned.seen, False, changes, bool(reckoned.plan.loads))
 
 
 def _base(plan: models.Plan, shown: models.Run | None = None) -> _Base:
@@ -290,6 +290,12 @@ def take_replan(run: models.Run, seen: str, *, paper: str = "a4") -> models.Plan
     if found.seen != seen:
         raise ConflictError("services.plans.not_as_seen", plan=run.plan.name)
     base = _base(run.plan)
+    if run.plan.short:
+        evening = _short_evening(base)
+        document = reckon(evening).plan
+        if document is None:
+            raise RefusedError("services.plans.takes_long", plan=run.plan.name)
+        return take_short(run.plan, base.rest, Anew(_name(base), evening, document, base.looks), paper=paper)
     with transaction.atomic():
         sheets = _sheets(base)
         cancel_rest(run.plan)
@@ -336,7 +342,7 @@ def undo_replan(plan: models.Plan) -> models.Plan:
         raise RefusedError("services.look.not_replanned", plan=plan.name)
     with transaction.atomic():
         old = find(models.Plan, key)
-        remove(unfreeze(plan), timezone.now(), why="re-plan undone")
+        remove(short_undone(plan) if plan.short else unfreeze(plan), timezone.now(), why="re-plan undone")
         back = rest_back(old)
         facts = {name: value for name, value in back.facts.items() if name != "replanned_to"}
         return change(back, {"facts": facts}, why="re-plan undone")

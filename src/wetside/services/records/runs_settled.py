@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from wetside.cards.names import clean
 from wetside.errors import ConflictError, RefusedError
 from wetside.runs import commands as c
 from wetside.runs.conduct import MOST_TRIES, MOVED_ON
@@ -29,15 +30,16 @@ if TYPE_CHECKING:
 
 SHORT = 6
 """Letters of a device's name that are shown. Our choice."""
-_PLAIN = ("lost", "identified", "end-moved", "read", "taken-back")
+_PLAIN = ("lost", "end-moved", "read", "taken-back")
 
 
 class Asked(NamedTuple):
     """A question in words: what was told and by whom, why it does not count, and what counts instead.
 
-    ``device`` and ``number`` name the fact.
+    ``kind`` is what was told, ``device`` and ``number`` name the fact.
     """
 
+    kind: str
     device: str
     number: int
     told: str
@@ -65,6 +67,7 @@ def actual_of(run: models.Run) -> tuple[ActualRow, ...]:
 
 def _asked(one: Question, schedule: Schedule) -> Asked:
     return Asked(
+        one.told.kind,
         *one.told.name,
         told=_fact(one.told, schedule),
         by=_by(one.told),
@@ -83,6 +86,9 @@ def _fact(told: Told, schedule: Schedule) -> str:
         elif due is not None:
             params["act"] = sentence(f"web.runs.act_{'lights_out' if due.act.key == 'dark.out' else 'lights_on'}", {})
     kind = told.kind if told.kind == "done" or told.kind in _PLAIN else "other"
+    if told.kind == "identified":
+        kind = "unknown" if told.order is None else "hung"
+        params["clips"] = [] if told.order is None else [clean(name) for name in told.order]
     return sentence(f"runs.settling.fact_{kind}", params)
 
 
@@ -200,6 +206,6 @@ def settle(run: models.Run, device: str, number: int, now: Moment, *, counts: bo
             raise RefusedError("services.runs.settled_already")
         if counts and not found.may_count:
             raise RefusedError("services.runs.settles_nothing")
-        return tuple(rival.name for rival in found.rivals) if counts else (found.told.name,)
+        return found.against if counts else found.itself
 
     settled(run, names, now)

@@ -13,6 +13,7 @@ from wetside.runs.script import LIGHTS_OUT, pause_points
 from wetside.services.records.runs import standing
 from wetside.services.run_aside import aside_said
 from wetside.services.run_came import came_of
+from wetside.services.run_rules import takes_back
 from wetside.services.run_terminal import say
 
 if TYPE_CHECKING:
@@ -35,10 +36,10 @@ class RunShown(NamedTuple):
     """All that the page says.
 
     ``title`` the next thing to do and when; ``missing`` the answer that is overdue; ``tell`` what the big button says,
-    empty where nothing is waited for; ``at`` the wall clock's time of all this; ``run_s`` how long the run has lasted
-    [s], None where the clock is in doubt; ``opened_at`` when it was opened, by the clock of whoever opened it; ``came``
-    what the run did to its sheets; ``aside`` posted
-    readings that are not used.
+    empty where nothing is waited for; ``takes_back`` what *take back* would take back, empty before anything was told;
+    ``at`` the wall clock's time of all this; ``run_s`` how long the run has lasted [s], None where the clock is in
+    doubt; ``opened_at`` when it was opened, by the clock of whoever opened it; ``came`` what the run did to its sheets;
+    ``aside`` posted readings that are not used.
     """
 
     title: str
@@ -53,7 +54,7 @@ class RunShown(NamedTuple):
     sheets: tuple[str, ...]
     lost: tuple[str, ...]
     pauses: tuple[str, ...]
-    told: int
+    takes_back: str
     can_look: bool
     ask_order: bool
     came: tuple[str, ...]
@@ -99,7 +100,7 @@ def run_shown(run: models.Run, now: Moment | None = None) -> RunShown:
         sheets=state.sheets,
         lost=state.lost,
         pauses=() if script is None else tuple(p.value for p in pause_points(script) if p not in state.retired),
-        told=len(state.stamps),
+        takes_back=takes_back(state),
         can_look=any(due.act.does == "inspect" for due in schedule.dues),
         ask_order=state.status.value == "ended" and bool(state.sheets) and not state.identified,
         came=tuple(came_of(state, schedule, contested=False)) if over else (),

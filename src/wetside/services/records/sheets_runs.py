@@ -112,9 +112,11 @@ def _told(run: models.Run, sheet: models.Sheet) -> RunTold | None:
 def _clip(state: State, name: str) -> list[str]:
     if not state.identified:
         return []
+    otherwise = [sentence("services.sheets.run_clip_otherwise", {})] if state.hung_otherwise else []
     if state.order is None:
-        return [sentence("services.sheets.run_order_unknown", {})]
-    return [sentence("services.sheets.run_clip", {"clip": state.order.index(name) + 1})] if name in state.order else []
+        return [sentence("services.sheets.run_order_unknown", {}), *otherwise]
+    hung = [sentence("services.sheets.run_clip", {"clip": state.order.index(name) + 1})] if name in state.order else []
+    return [*hung, *otherwise]
 
 
 def _read(state: State) -> list[str]:

@@ -22,6 +22,7 @@ from wetside.services.plan_evening import PlainAnswers, evening_of_answers, vess
 from wetside.services.records.bottles import evening_bottles
 from wetside.services.records.changes import change, make
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
+from wetside.services.records.plans_cancelled import cancelled_loads
 from wetside.services.records.plans_compared import split_developer
 from wetside.services.records.plans_frozen import attach_files, keep_files, make_runs
 from wetside.services.records.plans_reckoned import MOST_SHEETS, Reckoned, reckon
@@ -309,9 +310,10 @@ def keep_short(answers: dict[str, str], *, paper: str = "a4", name: str = "") ->
 
 
 def free_places(plan: models.Plan, document: PlanDocument) -> tuple[tuple[int, str, int], ...]:
-    """Places of a short plan that no sheet is attached to: rank, the plan's own label, load."""
-    taken = set(plan.places.values_list("rank", flat=True))
-    return tuple((rank, one.id, one.load) for rank, one in enumerate(document.sheets) if rank not in taken)
+    """Places of a short plan that no sheet is attached to: rank, its own label, load; none of cancelled loads."""
+    taken, gone = set(plan.places.values_list("rank", flat=True)), cancelled_loads(plan)
+    free = ((rank, one.id, one.load) for rank, one in enumerate(document.sheets) if one.load not in gone)
+    return tuple(one for one in free if one[0] not in taken)
 
 
 def waiting_for(document: PlanDocument) -> tuple[models.Sheet, ...]:

@@ -17,7 +17,7 @@ from wetside.errors import WetsideError
 from wetside.planning.documents.evening import Evening, Thermometer
 from wetside.services.records import plans as service
 from wetside.services.records.evenings import sheets_of
-from wetside.services.records.plans_cancelled import cancelled_loads
+from wetside.services.records.plans_cancelled import cancelled_loads, planned_anew
 from wetside.services.records.plans_compared import MOST_COMPARED, compare
 from wetside.services.records.plans_frozen import files_of, load_states
 from wetside.services.records.short_way import free_places, waiting_for
@@ -187,6 +187,7 @@ def _plan_page(
             context["states"] = {state.number: state for state in states}
             cancelled = cancelled_loads(plan)
             context["cancelled"] = cancelled
+            context["anew"] = planned_anew(plan)
             context["stands"] = _stands(states, cancelled)
             context["on_now"] = next((one for one in states if one.is_on), None)
             context["startable"] = next((one for one in states if one.startable and one.number not in cancelled), None)

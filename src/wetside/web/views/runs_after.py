@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from wetside.adapters.machine_clock import moment_now
 from wetside.cards.count import counted, counted_first
 from wetside.errors import WetsideError
+from wetside.runs.events import Identified
 from wetside.runs.fold import is_over
 from wetside.services.records import runs as service
 from wetside.services.records.runs_after import After, after_run, plan_unread, run_with_plan, wrong_in
@@ -31,6 +32,7 @@ from wetside.services.records.runs_hung import Hanging, hang, hanging_of
 from wetside.services.records.runs_learned import taught_by, timed_in_runs
 from wetside.services.records.runs_learned_said import taught_said
 from wetside.services.records.runs_next import next_load
+from wetside.services.records.runs_settled import questions_said
 from wetside.web.forms.entry import mistakes_of
 from wetside.web.views.asked import units_of
 from wetside.web.views.runs_booking import (
@@ -164,12 +166,18 @@ def hanging(request: HttpRequest, key: UUID) -> HttpResponse:
     unknown = "unknown" in request.POST
     order = None if unknown else [request.POST.get(f"clip.{clip}", "") for clip in clips]
     numbers = [request.POST.get(f"number.{clip}", "") for clip in clips]
+    seen = request.POST.get("seen", "")
     try:
-        kept = hang(run, order, numbers, moment_now())
+        # A form that does not say what it showed had shown no order.
+        known = int(seen) if seen.isascii() and seen.isdecimal() and len(seen) < 9 else 0
+        kept = hang(run, order, numbers, moment_now(), seen=known)
     except WetsideError as error:
         return _hanging_page(request, found, mistakes_of(error))
-    code = "services.run_after.order_unknown" if kept.order is None else "services.run_after.order_kept"
-    messages.success(request, sentence(code, {}))
+    if kept.otherwise and order != (None if kept.order is None else list(kept.order)):
+        messages.error(request, sentence("services.run_after.order_otherwise", {}))
+    else:
+        code = "services.run_after.order_unknown" if kept.order is None else "services.run_after.order_kept"
+        messages.success(request, sentence(code, {}))
     return redirect("run_hanging", key=key)
 
 
@@ -194,7 +202,12 @@ def _hanging_page(request: HttpRequest, found: Hanging, mistakes: Mapping[str, s
         "run": found.run,
         "hanging": found,
         "title": _hanging_title(found),
+        # A form that is shown again with its mistakes still knows only what its person saw.
+        "seen": request.POST.get("seen", "") if typed else found.seen,
         "clips": clips,
+        "questions": [one for one in questions_said(found.run) if one.kind == Identified.KIND]
+        if found.otherwise
+        else [],
         "alike": [one.name for one in found.sheets if one.alike],
         "wrong": [said for field, said in mistakes.items() if field not in fields],
     }
@@ -207,6 +220,8 @@ def _hanging_title(found: Hanging) -> str:
     count = {"sheets": counted_first("sheet", len(found.sheets))}
     if not found.identified:
         return sentence("services.run_after.title_hang", count)
+    if found.otherwise:
+        return sentence("services.run_after.title_otherwise", {})
     if found.order is None:
         return sentence("services.run_after.title_unknown", count)
     return sentence("services.run_after.title_hangs", count)

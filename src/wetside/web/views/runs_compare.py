@@ -48,4 +48,4 @@ def settle(request: HttpRequest, key: UUID) -> HttpResponse:
     else:
         settle_fact(run, device, whole, moment_now(), counts=counts == "yes")
         messages.success(request, gettext("Settled. Both stay in the run's log."))
-    return redirect("run", key=key)
+    return redirect("run_hanging" if request.POST.get("back") == "hanging" else "run", key=key)

@@ -147,6 +147,11 @@ SENTENCES |= {
     "services.run_after.title_hang": N_("{sheets} to hang: which is where?"),
     "services.run_after.title_unknown": N_("{sheets} hang, and the order is not known"),
     "services.run_after.title_hangs": N_("{sheets} hang, each on its clip"),
+    "services.run_after.title_otherwise": N_("Told differently: which order is right?"),
+    "services.run_after.order_otherwise": N_(
+        "Kept, and it does not count yet: another order was told meanwhile, which this page had not shown. Say which one is "
+        "right; the numbers follow."
+    ),
     "services.run_after.title_nothing_hangs": N_("Nothing hangs from this run"),
     "services.run_after.units": N_("{units:plain}"),
     "services.run_after.unbooked": N_("The booking of {run:quoted} is undone: the bottles stand as before it."),
@@ -184,6 +189,9 @@ SENTENCES |= {
     "services.sheets.run_place": N_("Place {place} of {of} in {vessel}."),
     "services.sheets.run_clip": N_("Hung on clip {clip}."),
     "services.sheets.run_order_unknown": N_("At hanging the order was not known."),
+    "services.sheets.run_clip_otherwise": N_(
+        "Another order was told too: which one is right is asked on the run's page."
+    ),
     "services.sheets.run_read": N_("The developer was read at {low_c:temp} to {high_c:temp}, planned {temp_c:temp}."),
     "services.sheets.run_read_once": N_("The developer was read at {low_c:temp}, planned {temp_c:temp}."),
     "services.sheets.run_noted": N_("Noted as developed by hand: nobody told of the run."),

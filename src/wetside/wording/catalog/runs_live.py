@@ -43,6 +43,7 @@ SENTENCES |= {
     "runs.contested.absurd": N_("No bath is so cold or so hot, and no thermometer that is used so far off."),
     "runs.contested.sheet": N_("The run has no such sheet, or it was lost before."),
     "runs.contested.order": N_("The order names a sheet twice, or one that is not in the run."),
+    "runs.contested.hung_otherwise": N_("Whoever told it had not seen the order that counts now."),
     "runs.contested.nothing_there": N_("What was taken back is not there."),
 }
 

@@ -20,7 +20,7 @@ SENTENCES = {
     "services.look.no_look": N_("Nobody has looked at a sheet of this plan yet."),
     "services.look.too_far": N_("What was read or judged is too far off for any rule: plan the rest by hand."),
     "services.look.by_hand": N_(
-        "A short plan is not planned anew by itself: start the short way again with another time."
+        "With this look no sheet that waits gets a time: nothing can be taken with one act. The loads stay as they are frozen."
     ),
     "services.look.not_replanned": N_("{plan:quoted} was not planned anew after a look."),
     "services.look.name": N_("{plan}, after a look"),

@@ -31,6 +31,7 @@ SENTENCES = {
     "services.plans.nothing_left": N_(
         "Every load of {plan:quoted} has begun or is developed; nothing is left to cancel."
     ),
+    "services.plans.planned_anew": N_("These loads were planned anew in {plan:quoted}. Undo that there first."),
     "services.plans.not_cancelled": N_("Nothing of {plan:quoted} was cancelled."),
     # freezing
     "services.plans.not_as_seen": N_(

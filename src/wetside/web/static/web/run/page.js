@@ -212,7 +212,8 @@ export class RunPage {
   async back() {
     if (this.tooSoon("back")) return;
     const found = takeBack(this.rules);
-    await this.take(found, found.refused === null ? this.rules.words.acts[found.act].taken_back : this.saidOf(found));
+    const said = this.rules.words.acts[found.act]?.taken_back ?? this.words.taken_back_any;
+    await this.take(found, found.refused === null ? said : this.saidOf(found));
   }
 
   async looked(by_s) {
@@ -313,6 +314,10 @@ export class RunPage {
     const button = this.part("tell");
     if (button.textContent !== tells) button.textContent = tells;
     button.hidden = !tells;
+    const last = takeBack(this.rules).act;
+    const told = this.rules.words.acts[last]?.tell;
+    this.put("back", told ? filled(this.words.takes_back, { what: told }) : this.words.takes_back_any);
+    this.part("back").hidden = last === null;
     this.place.classList.toggle("run-ended", ["ended", "abandoned"].includes(this.rules.status));
     this.part("over").hidden = this.base.status !== "ended" || this.handover.waiting.length > 0;
     const title = `${time ? `${time} ` : ""}${head}`;
