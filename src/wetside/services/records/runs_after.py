@@ -331,7 +331,7 @@ class _Proposer:
         if mark and bottle is None:
             row = row._replace(note="services.run_after.not_on_shelf")
         elif not mark and part == 1 and self.process is not None:
-            named = self._named(used)
+            named = self._named(used, self.process)
             row = row._replace(bottle=named, note="services.run_after.no_mark")
             if named is not None:
                 row = row._replace(note="services.run_after.by_name", told={"mark": named.mark})
@@ -340,17 +340,16 @@ class _Proposer:
             return row if bottle is not None else self._asked(row, used, share)
         return self._waste(self._film(row, used), used)
 
-    def _named(self, used: BathUsed) -> models.Bottle | None:
+    def _named(self, used: BathUsed, process: Process) -> models.Bottle | None:
         """Bottle that holds by its name what a bath without a mark asks for, as the plan looked for it: the oldest.
 
         Of several developing baths nobody knows which one a name means. A working solution is no concentrate.
         """
-        assert self.process is not None
         developing = used.kind is BathKind.DEVELOP
-        if developing and sum(bath.does is BathKind.DEVELOP for bath in baths_of(self.process)) > 1:
+        if developing and sum(bath.does is BathKind.DEVELOP for bath in baths_of(process)) > 1:
             return None
         wanted_ml = (used.concentrate_ml if developing else used.volume_ml) or 0.0
-        for names in names_on_bottles(self.process.developer if developing else used.bath or used.kind.value):
+        for names in names_on_bottles(process.developer if developing else used.bath or used.kind.value):
             same = [one for one in self.by_key.values() if plain_name(one.holds) in names]
             if developing and used.after != AfterUse.BACK.value and used.concentrate_ml:
                 same = [one for one in same if one.form != models.BottleForm.WORKING]
