@@ -47,6 +47,9 @@ SENTENCES = {
     "services.sheets.index_other": N_(
         "Index: metered at EI {ei:plain}, the film is rated {own:plain}. Taken as meant: no correction. If it was a slip, tap wrong rating."
     ),
+    "services.sheets.reciprocity_unknown": N_(
+        "Nothing is known of this film in long exposures, so this error is not either. Give its figures on the film's page."
+    ),
     "services.sheets.day_out_of_range": N_(
         "{value:quoted} cannot be the day of the exposure: it lies in the future, or before {first}. Correct the year."
     ),
