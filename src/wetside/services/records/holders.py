@@ -325,7 +325,8 @@ def keep_lot(
 def _count_of(text: str) -> int | None:
     if not text.strip():
         return None
-    if text.strip().isascii() and text.strip().isdigit() and 0 < int(text) <= 100_000:
+    text = text.strip()
+    if text.isascii() and text.isdigit() and len(text) < 10 and 0 < int(text) <= 100_000:
         return int(text)
     raise UnreadableError("services.holders.count", place=Place(field="bought"), value=text[:40])
 

@@ -110,13 +110,18 @@ def _typed(key: Key, post: Posted, name: str, units: str) -> Any:
     if unit and _BARE.fullmatch(text):
         return f"{text} {unit}"
     if key.kind == "places":
-        return int(text) if text.isascii() and text.isdigit() else _places(text)
+        return int(text) if _is_count(text) else _places(text)
     return text
+
+
+def _is_count(text: str) -> bool:
+    """Whether it is a number of sheets that a person can have meant; more digits are told as they stand."""
+    return text.isascii() and text.isdigit() and len(text) < 10
 
 
 def _places(text: str) -> Any:
     """Places as a person types them: ``9x12cm 6, 13x18cm 4``."""
     pairs = [part.rpartition(" ") for part in re.split(r"[,;\n]", text) if part.strip()]
-    if pairs and all(size and count.strip().isascii() and count.strip().isdigit() for size, _, count in pairs):
+    if pairs and all(size and _is_count(count.strip()) for size, _, count in pairs):
         return {size.strip(): int(count) for size, _, count in pairs}
     return text
