@@ -280,6 +280,7 @@ def test_lots_warn_and_come_back(client, tolland) -> None:
     post(client, "/holders/lots/", {"film": "Tolland 100", "number": "4711", "expires": "2020-01-01"})
     assert title(get(client, "/holders/lots/")) == "One lot, 1 past its date"
     post(client, "/holders/lots/", {"film": "Quern", "number": "1"}, 422)
+    post(client, "/holders/lots/", {"film": "Tolland 100", "number": "3", "bought": "9" * 5000}, 422)
     lot = keep_lot("Tolland 100", "2")
     gone = post(client, f"/holders/lots/{lot.pk}/remove/", {})
     assert "Bring it back" in get(client, gone.headers["Location"])
