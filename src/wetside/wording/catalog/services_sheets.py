@@ -35,6 +35,7 @@ SENTENCES = {
         "{what:quoted} stands in a frozen plan. Take it out of the plan first, then it can be removed."
     ),
     "services.sheets.not_waiting": N_("{what:quoted} does not wait any more: it is {state}."),
+    "services.sheets.no_negative": N_("{what:quoted} is not developed: there is no negative yet."),
     "services.sheets.waits_already": N_("{what:quoted} waits already."),
     "services.sheets.no_end": N_("{value:quoted} is nothing that becomes of a sheet: say developed or lost."),
     "services.sheets.nothing_before": N_("{what:quoted} was never corrected: there is nothing to take back."),
