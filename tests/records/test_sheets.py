@@ -254,6 +254,19 @@ def test_each_mishap_says_the_stop_error_that_it_would_be(tolland) -> None:
     assert found.stop_error == pytest.approx(0.0)
 
 
+def test_an_error_that_nobody_can_know_is_not_called_none() -> None:
+    """Of a film without figures for long exposures; a short one needs none."""
+    make(Film, {"name": "Morvane 320"})
+
+    def told(time: str):
+        document = document_of("sheet", {"holder": "3 left", "film": "Morvane 320", "meant": {"time": time}})
+        return {one.word: one for one in reckoned(document).mishaps}["reciprocity-forgotten"]
+
+    assert told("4 s").stops is None
+    assert told("4 s").lacks.code == "services.sheets.reciprocity_unknown"
+    assert told("1/15 s").stops == 0.0
+
+
 @pytest.mark.parametrize(("label", "after"), CASES)
 def test_the_next_label_is_counted_up(label, after) -> None:
     """The other side, then the next holder; numbers go up; what has no number gives none."""

@@ -257,6 +257,13 @@ def test_a_process_may_name_the_product() -> None:
     assert [draw.bottle.pk for draw in ask().parts[0].draws] == [concentrate.pk]
 
 
+def test_a_bottle_that_says_concentrate_behind_the_name_is_found() -> None:
+    """As the form's own example says, without a product beside it."""
+    concentrate = put("D", "Brackwater concentrate", "developer", "500 ml", form="concentrate")
+    put("W", "Brackwater 1+24", "developer", "500 ml", form="working")
+    assert [draw.bottle.pk for draw in ask().parts[0].draws] == [concentrate.pk]
+
+
 def test_a_row_says_film_by_class_and_the_newest_clearing_time() -> None:
     """What the shelf lists of a fixer."""
     made = put("F", "Rapid fixer", "fixer", "1 l", form="working")

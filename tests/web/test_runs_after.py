@@ -100,6 +100,18 @@ def test_a_run_is_booked_from_its_page_and_undone(run, get, post) -> None:
     assert post(f"{page}undo/").status_code == 422
 
 
+def test_the_first_page_asks_for_the_booking_of_a_run_that_is_over(run, plan, get, post) -> None:
+    """Until it is booked; a rehearsal and a load noted by hand have nothing to book."""
+    asked = "Over, not booked yet"
+    runs_after = f"/runs/{run.pk}/after/"
+    post(f"/plans/{plan.pk}/loads/2/developed/", {"time": ""})
+    page = text(get("/"))
+    assert page.count(asked) == 1
+    assert page.count("book what it used") == 1
+    post(runs_after, fields_of(get(runs_after)))
+    assert asked not in text(get("/"))
+
+
 def test_figures_are_changed_before_they_are_booked(run, get, post) -> None:
     """In any unit and with a comma; what is wrong stands beside its field with what was typed; nothing is written."""
     page = f"/runs/{run.pk}/after/"

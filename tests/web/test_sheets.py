@@ -274,12 +274,27 @@ def test_a_holder_its_notch_and_its_way_back(client, tolland) -> None:
     assert Holder.kept.exists()
 
 
+def test_where_a_negative_is_kept_is_noted_late(client, tolland) -> None:
+    """Of a sheet that was developed before it was entered; never cut, and not before there is a negative."""
+    sheet = add_sheet({"holder": "3 left", "film": "Tolland 100", "done": True})
+    address = f"/sheets/{sheet.pk}/end/"
+    post(client, address, {"state": "kept", "negative": "sleeve 12,  3"})
+    assert find(Sheet, sheet.pk).negative == "sleeve 12, 3"
+    post(client, address, {"state": "kept", "negative": "x" * 121}, 422)
+    assert find(Sheet, sheet.pk).negative == "sleeve 12, 3"
+    waits = add_sheet({"holder": "4 left", "film": "Tolland 100"})
+    post(client, f"/sheets/{waits.pk}/end/", {"state": "kept", "negative": "sleeve 1"}, 422)
+    post(client, f"/sheets/{waits.pk}/end/", {"state": "developed", "negative": "x" * 121}, 422)
+    assert find(Sheet, waits.pk).state == "waiting"
+
+
 def test_lots_warn_and_come_back(client, tolland) -> None:
     """Past its date is said in the title."""
     assert title(get(client, "/holders/lots/")) == "No lots yet"
     post(client, "/holders/lots/", {"film": "Tolland 100", "number": "4711", "expires": "2020-01-01"})
     assert title(get(client, "/holders/lots/")) == "One lot, 1 past its date"
     post(client, "/holders/lots/", {"film": "Quern", "number": "1"}, 422)
+    post(client, "/holders/lots/", {"film": "Tolland 100", "number": "3", "bought": "9" * 5000}, 422)
     lot = keep_lot("Tolland 100", "2")
     gone = post(client, f"/holders/lots/{lot.pk}/remove/", {})
     assert "Bring it back" in get(client, gone.headers["Location"])

@@ -171,7 +171,8 @@ def test_vessels_and_instruments_have_their_pages(get: Any, post: Any) -> None:
     """Added, refused with the field, checked, the offset taken and put back, removed and brought back."""
     assert heading(get("/shelf/vessels/")) == "No vessels yet"
     sent = {"name": "short drum", "kind": "drum", "places": "9x12cm 6, 13x18cm 4", "min": "300", "max": "1000"}
-    assert post("/shelf/vessels/new/", **(sent | {"places": "some"})).status_code == 422
+    for places in ("some", "9" * 5000, f"9x12cm {'9' * 5000}"):
+        assert post("/shelf/vessels/new/", **(sent | {"places": places})).status_code == 422
     post("/shelf/vessels/new/", **sent)
     vessel = Vessel.objects.get()
     assert heading(get(f"/shelf/vessels/{vessel.pk}/")) == "Short drum: 6 × 9x12cm, 4 × 13x18cm"

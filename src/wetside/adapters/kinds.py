@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 import re
+import unicodedata
 from typing import TYPE_CHECKING, Any
 
 from wetside.adapters.printable import UNPRINTABLE, printable
@@ -120,7 +121,8 @@ def _plain_text(raw: object, key: Key, longest: int) -> str:
     if not isinstance(raw, str):
         raise _wrong(key, raw, "files.kind.text")
     text = " ".join(raw.split())
-    if not text:
+    # Letters that nobody sees, and marks without a letter to stand on, are no name.
+    if all(unicodedata.category(letter)[0] in "CMZ" for letter in text) and not UNPRINTABLE.search(text):
         raise InputError("files.text.empty", key=key.name, example=example_of(key))
     if len(text) > longest:
         raise OutOfRangeError("files.text.too_long", key=key.name, length=len(text), limit=longest, value=text)

@@ -34,7 +34,7 @@ def read_plan(path: Path) -> PlanForRun:
         document = json.loads(text)
     except json.JSONDecodeError as error:
         raise UnreadableError("files.plan.not_json", place=Place(str(path), error.lineno)) from None
-    except RecursionError:
+    except (RecursionError, ValueError):  # nested too deep, or a number of thousands of digits
         raise UnreadableError("files.plan.not_json", place=Place(str(path), 1)) from None
     if not isinstance(document, dict) or document.get("format") != PLAN_FORMAT or "loads" not in document:
         raise UnreadableError("files.plan.not_a_plan", place=Place(str(path)), known=PLAN_FORMAT)

@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING
 from wetside.cards.blocks import Column, Row, Table
 from wetside.cards.names import short
 from wetside.cards.words import clean_sentence
+from wetside.planning.documents.words import BathKind
+from wetside.planning.resolved import names_on_bottles
+from wetside.values.names import plain_name
 from wetside.wording import decimal, manner, sentence, shown
 
 if TYPE_CHECKING:
@@ -23,7 +26,7 @@ def tables_before(course: Course) -> Iterator[Table]:
     course : Course
     """
     if course.mixing:
-        yield _mixing(course.mixing)
+        yield _mixing(course)
     if course.draws:
         yield _draws(course.draws)
     if course.replenishing:
@@ -52,13 +55,26 @@ def _volume(volume_ml: float) -> str:
     return shown(float(round(volume_ml)) if volume_ml >= 10 and not manner().us else volume_ml, "ml")
 
 
-def _mixing(rows: Sequence[Mixing]) -> Table:
+def _ready_in(row: Mixing, course: Course) -> str | None:
+    """Mark of the one bottle that a bath stands ready in: nothing new is mixed where it is full enough."""
+    if row.kind == BathKind.FIX.value:
+        marks = [fixer.bottle for fixer in course.fixers]
+    else:
+        own, other = names_on_bottles(row.name)
+        marks = [draw.bottle for draw in course.draws if plain_name(draw.holds) in own | other]
+    return marks[0] if len(marks) == 1 else None
+
+
+def _mixing(course: Course) -> Table:
     told = []
-    for row in rows:
+    for row in course.mixing:
         name = short(row.name, 30) if row.name != row.kind else sentence(f"cards.bath.{row.kind}", {})
         if row.dilution:
             name = f"{name} {short(row.dilution, 16)}"
-        parts = sentence("cards.course.as_told", {})
+        mark = None if row.parts_ml else _ready_in(row, course)
+        parts = sentence(
+            "cards.course.as_told" if mark is None else "cards.course.in_bottle", {"mark": short(mark or "", 20)}
+        )
         if row.parts_ml and row.water_ml:
             said = [shown(part, "bare_ml") for part in row.parts_ml]
             water = shown(row.water_ml, "ml")

@@ -10,8 +10,11 @@ import pytest
 
 from wetside.adapters.evening_file import evening_of_text, read_evening
 from wetside.adapters.evening_writer import write_evening
-from wetside.errors import ConflictError, ManyErrors, RefusedError, UnknownNameError, WetsideError
+from wetside.adapters.kinds import name_value
+from wetside.errors import ConflictError, InputError, ManyErrors, RefusedError, UnknownNameError, WetsideError
 from wetside.planning.documents.evening import ANY_SIZE
+from wetside.planning.documents.films import Film
+from wetside.planning.documents.keys import declared_keys
 from wetside.planning.documents.words import Mishap
 from wetside.wording import speak_error
 
@@ -451,3 +454,15 @@ def test_a_full_file_is_written_as_a_person_would() -> None:
     assert write_evening(evening_of_text(text)) == text
     assert '[[films.times]]\ndeveloper = "brackwater"\ntime = "7:00-8:00"\ndilution = "1+24"\n' in text
     assert "shadow = { ev = 8, zone = 3 }\n" in text
+
+
+@pytest.mark.parametrize(
+    "name", ["\N{ZERO WIDTH SPACE}", "\N{COMBINING ACUTE ACCENT}", "\N{SOFT HYPHEN} \N{WORD JOINER}"]
+)
+def test_a_name_that_nobody_sees_is_none(name: str) -> None:
+    """Letters without ink are refused like an empty name; marks on a letter are kept."""
+    key = declared_keys(Film)["name"]
+    with pytest.raises(InputError) as refused:
+        name_value(name, key)
+    assert refused.value.code == "files.text.empty"
+    assert name_value(f"e{name}", key) == " ".join(f"e{name}".split())

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from wetside.adapters.plain_document import json_text, plain_value
+from wetside.adapters.plan_file import read_plan
 from wetside.adapters.plan_reader import plan_of_plain
 from wetside.cards.course_card import course_card
 from wetside.cards.plan_card import plan_card
@@ -41,3 +42,13 @@ def test_a_newer_or_broken_plan_is_refused() -> None:
     with pytest.raises(InputError) as refused:
         plan_of_plain({"format": 1, "loads": [{"number": 1}]})
     assert refused.value.params["where"] == "plan.loads[1]"
+
+
+@pytest.mark.parametrize("text", ['{"format": 1,\n', '{"format": ' + "9" * 5000 + "}", "[" * 100_000])
+def test_a_file_that_is_no_json_is_told_with_its_line(tmp_path, text) -> None:
+    """Cut off, with a number of thousands of digits, nested without end."""
+    (tmp_path / "plan.json").write_text(text)
+    with pytest.raises(InputError) as refused:
+        read_plan(tmp_path / "plan.json")
+    assert refused.value.code == "files.plan.not_json"
+    assert refused.value.place.line in {1, 2}

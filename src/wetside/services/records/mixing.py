@@ -16,6 +16,7 @@ from wetside.chemistry.mixing import cylinder_mark_ml, mix_volumes, warnings_of_
 from wetside.chemistry.mixing_temperature import water_temperature_c
 from wetside.errors import InputError, Place, RefusedError
 from wetside.planning.documents.keys import kept_table, key
+from wetside.planning.resolved import SAID_AFTER_NAMES
 from wetside.records.models import Process, ProcessVersion
 from wetside.services.records.bottles import WASTE, standing
 from wetside.services.records.bottles_judged import SPENT, judge
@@ -271,7 +272,8 @@ def _stock(names: Sequence[str], today: dt.date) -> list[list[tuple[Bottle, bool
 
 
 def _names(bottle: Bottle) -> set[str]:
-    return {plain_name(name) for name in (bottle.holds, bottle.product) if name}
+    names = {plain_name(name) for name in (bottle.holds, bottle.product) if name}
+    return names | {name.removesuffix(f" {word}") for name in names for word in SAID_AFTER_NAMES}
 
 
 def _age(bottle: Bottle) -> tuple[str, str]:

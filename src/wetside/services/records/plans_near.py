@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+import datetime as dt
+from typing import NamedTuple
 
 from django.db.models import Count, Min, Q
+from django.utils import timezone
 
 from wetside.adapters.clock import today
 from wetside.records import models
@@ -15,13 +17,15 @@ from wetside.services.records.ledger import lines_of
 from wetside.services.records.plans import age_days
 from wetside.services.records.shelf import Row, tables
 
-if TYPE_CHECKING:
-    import datetime as dt
-
 MOST_NEAR = 6
 """Bottles and plans that the first page tells. Our choice."""
 MOST_READY = 200
 """Plans with loads that wait for their run, among which the newest are looked for; nobody has so many. Our choice."""
+
+ASKED_FOR = dt.timedelta(days=14)
+"""So long the first page asks for the booking of a run; who never books is left alone then. Our choice."""
+MOST_ASKED = 3
+"""Runs whose booking the first page asks for at once. Our choice."""
 
 
 class Near(NamedTuple):
@@ -32,6 +36,7 @@ class Near(NamedTuple):
     irreplaceable: int
     drafts: tuple[models.Plan, ...]
     frozen: tuple[tuple[models.Plan, int], ...]
+    unbooked: tuple[models.Run, ...]
     bottles: tuple[Row, ...]
     first: bool
     demo: bool
@@ -51,7 +56,8 @@ def near() -> Near:
     drafts = tuple(light.filter(frozen_at=None)[:MOST_NEAR])
     plans = tuple((plan, ready[plan.pk]) for plan in frozen[:MOST_NEAR])
     demo = demo_is_here()
-    first = not (waiting["count"] or drafts or plans or demo) and not (
+    unbooked = _unbooked()
+    first = not (waiting["count"] or drafts or plans or demo or unbooked) and not (
         models.Sheet.kept.exists() or models.Plan.kept.exists()
     )
     return Near(
@@ -60,10 +66,20 @@ def near() -> Near:
         irreplaceable=waiting["precious"],
         drafts=drafts,
         frozen=plans,
+        unbooked=unbooked,
         bottles=_bottles(day),
         first=first,
         demo=demo,
     )
+
+
+def _unbooked() -> tuple[models.Run, ...]:
+    """Runs that are over since a short while and stand in no book yet, the newest first."""
+    over = models.Run.kept.filter(
+        state=models.RunState.ENDED, rehearsal=False, changed_at__gte=timezone.now() - ASKED_FOR
+    )
+    open_ones = over.exclude(facts__has_key="booked").exclude(facts__has_key="noted")
+    return tuple(open_ones.order_by("-changed_at")[:MOST_ASKED])
 
 
 def _bottles(day: dt.date) -> tuple[Row, ...]:

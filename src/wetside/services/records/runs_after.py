@@ -14,6 +14,7 @@ from wetside.errors import UnknownNameError, WetsideError
 from wetside.planning.course.shelf import part_bottle
 from wetside.planning.course.topping_up import replenisher_name
 from wetside.planning.documents.words import AfterUse, BathKind
+from wetside.planning.resolved import baths_of, names_on_bottles
 from wetside.records import models
 from wetside.runs.fold import is_over
 from wetside.runs.schedule import How, schedule_at
@@ -323,7 +324,10 @@ class _Proposer:
         if mark and bottle is None:
             row = row._replace(note="services.run_after.not_on_shelf")
         elif not mark and part == 1 and self.process is not None:
-            row = row._replace(note="services.run_after.no_mark")
+            named = self._named(used, self.process)
+            row = row._replace(bottle=named, note="services.run_after.no_mark")
+            if named is not None:
+                row = row._replace(note="services.run_after.by_name", told={"mark": named.mark})
         row = self._drawn(row, used, share)
         if part > 1:
             return row if bottle is not None else self._asked(row, used, share)
@@ -331,6 +335,25 @@ class _Proposer:
 
     def _further(self, used: BathUsed, part: int) -> str | None:
         return None if self.process is None else part_bottle(self.process, used.bottle, part)
+
+    def _named(self, used: BathUsed, process: Process) -> models.Bottle | None:
+        """Bottle that holds by its name what a bath without a mark asks for, as the plan looked for it: the oldest.
+
+        Of several developing baths nobody knows which one a name means. A working solution is no concentrate.
+        """
+        developing = used.kind is BathKind.DEVELOP
+        if developing and sum(bath.does is BathKind.DEVELOP for bath in baths_of(process)) > 1:
+            return None
+        wanted_ml = (used.concentrate_ml if developing else used.volume_ml) or 0.0
+        for names in names_on_bottles(process.developer if developing else used.bath or used.kind.value):
+            same = [one for one in self.by_key.values() if plain_name(one.holds) in names]
+            if developing and used.after != AfterUse.BACK.value and used.concentrate_ml:
+                same = [one for one in same if one.form != models.BottleForm.WORKING]
+            same.sort(key=lambda one: (one.mixed or dt.date.max, one.mark_key))
+            enough = [one for one in same if one.left_ml is None or one.left_ml >= wanted_ml]
+            if same:
+                return (enough or same)[0]
+        return None
 
     def _asked(self, row: Row, used: BathUsed, share: float) -> Row:
         """A further part whose bottle nobody knows: how much it was, and one question."""

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
 
-from wetside.errors import ConflictError, InputError, RefusedError, UnknownNameError
+from wetside.errors import ConflictError, InputError, Place, RefusedError, UnknownNameError
 from wetside.planning.documents.evening import Sheet as SheetDocument
 from wetside.planning.documents.keys import declared_keys
-from wetside.records.models import HolderSide, Sheet, SheetState, SideState
+from wetside.records.models import LABEL_LENGTH, HolderSide, Sheet, SheetState, SideState
 from wetside.services.records import changes
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
 from wetside.services.records.sheets_names import UNDEVELOPED, named_by, side_of
@@ -269,15 +269,38 @@ def end_sheet(sheet: Sheet, state: str, *, at: dt.datetime | None = None, negati
         raise RefusedError("services.sheets.not_waiting", what=str(sheet), state=sheet.state)
     if state not in (SheetState.DEVELOPED, SheetState.LOST):
         raise InputError("services.sheets.no_end", value=state)
+    kept_at = _negative(negative) or sheet.negative
     with transaction.atomic():
         side = sheet.side
-        values: dict[str, Any] = {"state": SheetState(state), "side": None, "negative": negative or sheet.negative}
+        values: dict[str, Any] = {"state": SheetState(state), "side": None, "negative": kept_at}
         if state == SheetState.DEVELOPED:
             values["developed_at"] = at
         ended = changes.change(sheet, values, why=why)
         if side is not None:
             _side_unloaded(side, sheet)
     return ended
+
+
+def note_negative(sheet: Sheet, negative: str) -> Sheet:
+    """Note where the negative of a developed sheet is kept; empty takes it back.
+
+    Raises
+    ------
+    RefusedError
+        If the sheet is not developed.
+    InputError
+        If the text is too long, or holds what cannot be kept.
+    """
+    if sheet.state != SheetState.DEVELOPED:
+        raise RefusedError("services.sheets.no_negative", what=str(sheet))
+    return changes.change(sheet, {"negative": _negative(negative)})
+
+
+def _negative(text: str) -> str:
+    text = " ".join(text.split())
+    if len(text) > LABEL_LENGTH or not text.isprintable():
+        raise InputError("services.runs.long_name", place=Place(field="negative"), most=LABEL_LENGTH)
+    return text
 
 
 def wait_again(sheet: Sheet, *, why: str = "") -> Sheet:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from wetside.adapters.kinds import shown_raw
-from wetside.errors import WetsideError
+from wetside.errors import InputError, WetsideError
 from wetside.exposure import (
     aperture_exact,
     audit_exposure,
@@ -29,6 +29,9 @@ if TYPE_CHECKING:
     from wetside.exposure import AuditPart, ExposureStep, ReciprocityModel
     from wetside.planning.documents.evening import Exposure, Sheet
 
+LONG_FROM_S = 1.0
+"""Beyond it most films want a correction for long exposures. Common practice. [s]"""
+_OF_RECIPROCITY = frozenset({str(Mishap.RECIPROCITY_FORGOTTEN), str(Mishap.RECIPROCITY_FIRST)})
 LOSS_TOLD = 1e-6
 """Stops below which a step changes nothing that could be shown. Our choice. [stops]"""
 
@@ -100,6 +103,8 @@ def reckoned(sheet: Sheet) -> Reckoned:
         one, lacks = _tried(
             lambda word=word: _audit(sheet, films, frozenset({word}), whole=word == Mishap.WRONG_RATING)
         )
+        if one is not None and word in _OF_RECIPROCITY and _reciprocity_lacks(pipeline):
+            one, lacks = None, InputError("services.sheets.reciprocity_unknown")
         mishaps.append(MishapTold(word, word in told, one.stop_error if one is not None else None, lacks))
     return Reckoned(
         pipeline=pipeline,
@@ -155,6 +160,11 @@ def _audit(sheet: Sheet, films: Mapping[str, Film], words: frozenset[str], *, wh
         mishaps=words,
         second=_setting(sheet.second) if sheet.second and (whole or Mishap.DOUBLE_EXPOSURE in words) else None,
     )
+
+
+def _reciprocity_lacks(pipeline: Pipeline | None) -> bool:
+    """Whether a time is long enough to want a correction that nobody knows: then *no error* would be a guess."""
+    return pipeline is not None and not pipeline.reciprocity_known and pipeline.time_s > LONG_FROM_S
 
 
 def _tried(act: Any, *given: Any) -> tuple[Any, WetsideError | None]:

@@ -114,10 +114,14 @@ def back(request: HttpRequest, key: UUID) -> HttpResponse:
 
 @require_POST
 def end(request: HttpRequest, key: UUID) -> HttpResponse:
-    """Note that a sheet is developed or lost."""
-    state = request.POST.get("state", "")
+    """Note that a sheet is developed or lost, or where its negative is kept."""
+    state, negative = request.POST.get("state", ""), request.POST.get("negative", "")
+    if state == "kept":
+        sheet = sheets.note_negative(sheets.sheet_by_key(key), negative)
+        messages.success(request, sentence("web.sheets.negative_noted", {"what": str(sheet)}))
+        return HttpResponseRedirect(reverse("sheet", args=[key]))
     at = timezone.now() if state == "developed" else None
-    sheet = sheets.end_sheet(sheets.sheet_by_key(key), state, at=at, negative=request.POST.get("negative", "")[:120])
+    sheet = sheets.end_sheet(sheets.sheet_by_key(key), state, at=at, negative=negative)
     messages.success(request, sentence(f"web.sheets.ended_{sheet.state}", {"what": str(sheet)}))
     return HttpResponseRedirect(reverse("sheet", args=[key]))
 

@@ -141,6 +141,7 @@ SENTENCES = {
     "cards.course.column_times": N_("how often"),
     "cards.course.parts": N_("{parts} + {water} water"),
     "cards.course.as_told": N_("as its label says"),
+    "cards.course.in_bottle": N_("bottle {mark}; else as its label says"),
     "cards.course.ready_made": N_("ready made"),
     "cards.course.once": N_("once"),
     "cards.course.fresh": N_("{times} times, fresh"),

@@ -50,6 +50,9 @@ SENTENCES = {
     "services.run_after.no_mark": N_(
         "The plan names no bottle for this bath: choose the one that it came from, or leave it."
     ),
+    "services.run_after.by_name": N_(
+        "The plan names no bottle for this bath. {mark} holds it by its name: choose another if it came from there."
+    ),
     "services.run_after.from_mix": N_("It was mixed tonight into a bottle of its own, and is drawn from there."),
     "services.run_after.mixed": N_("{mixed_ml:ml} were booked when it was mixed, and are not booked again."),
     "services.run_after.top_up": N_(

@@ -35,6 +35,7 @@ SENTENCES = {
         "{what:quoted} stands in a frozen plan. Take it out of the plan first, then it can be removed."
     ),
     "services.sheets.not_waiting": N_("{what:quoted} does not wait any more: it is {state}."),
+    "services.sheets.no_negative": N_("{what:quoted} is not developed: there is no negative yet."),
     "services.sheets.waits_already": N_("{what:quoted} waits already."),
     "services.sheets.no_end": N_("{value:quoted} is nothing that becomes of a sheet: say developed or lost."),
     "services.sheets.nothing_before": N_("{what:quoted} was never corrected: there is nothing to take back."),
@@ -46,6 +47,9 @@ SENTENCES = {
     "services.sheets.index_as_rated": N_("Index: metered at EI {ei:plain}, as the film is rated. No correction."),
     "services.sheets.index_other": N_(
         "Index: metered at EI {ei:plain}, the film is rated {own:plain}. Taken as meant: no correction. If it was a slip, tap wrong rating."
+    ),
+    "services.sheets.reciprocity_unknown": N_(
+        "Nothing is known of this film in long exposures, so this error is not either. Give its figures on the film's page."
     ),
     "services.sheets.day_out_of_range": N_(
         "{value:quoted} cannot be the day of the exposure: it lies in the future, or before {first}. Correct the year."

@@ -7,6 +7,7 @@ SENTENCES = {
     "web.sheets.back": N_("{what:quoted} is back."),
     "web.sheets.undone": N_("The last correction of {what:quoted} is taken back. Once more, and it stands again."),
     "web.sheets.waits": N_("{what:quoted} waits again."),
+    "web.sheets.negative_noted": N_("Noted where the negative of {what:quoted} is kept."),
     "web.sheets.ended_developed": N_("{what:quoted} is developed."),
     "web.sheets.ended_lost": N_("{what:quoted} is noted as lost. If it turns up, let it wait again."),
     "web.sheets.developed": N_("{sheets} developed"),
