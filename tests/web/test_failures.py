@@ -74,7 +74,8 @@ def test_a_fault_of_the_program_is_none_of_the_database(client, monkeypatch, cap
 def test_the_terminal_is_told_once_a_minute(client, monkeypatch, caplog) -> None:
     """A sentence without a traceback, whatever number of pages asks."""
     clock = [1000.0]
-    (told,) = (one for one in logging.getLogger("django.request").filters if isinstance(one, failures.DatabaseAway))
+    filters = logging.getLogger("django.request").filters
+    told = next(one for one in filters if isinstance(one, failures.DatabaseAway))
     monkeypatch.setattr(told, "_told_s", 0.0)
     monkeypatch.setattr(failures.time, "monotonic", lambda: clock[0])
     with caplog.at_level(logging.ERROR, "django.request"):
