@@ -28,6 +28,11 @@ UNDEVELOPED = (SheetState.WAITING, SheetState.PLANNED)
 FIRST_DAY = dt.date(1880, 1, 1)
 """Before it no sheet of film was exposed that still waits for its developer: a slip of the pen. Our choice."""
 
+SURE_DAY = dt.date(2026, 1, 1)
+"""Day that is past whatever a machine's clock says: it is older than this program."""
+AHEAD = dt.timedelta(days=3653)
+"""So far ahead of the clock a day may lie: ten years, so that a slip in the century is told. Our choice."""
+
 
 class Named(NamedTuple):
     """Records that a sheet refers to; None where it names none."""
@@ -102,8 +107,8 @@ def named_by(document: SheetDocument, *, lot: str = "", make_film: bool = False,
 
 
 def day_mistake(exposed: dt.date | None) -> WetsideError | None:
-    """What is wrong with the day of an exposure; tomorrow is let pass, because devices stand in other time zones."""
-    last = today() + dt.timedelta(days=1)
+    """What is wrong with the day of an exposure; a clock that was set back keeps nobody from entering a sheet."""
+    last = max(today(), SURE_DAY) + AHEAD
     if exposed is None or FIRST_DAY <= exposed <= last:
         return None
     return OutOfRangeError(

@@ -52,7 +52,7 @@ SENTENCES = {
         "Nothing is known of this film in long exposures, so this error is not either. Give its figures on the film's page."
     ),
     "services.sheets.day_out_of_range": N_(
-        "{value:quoted} cannot be the day of the exposure: it lies in the future, or before {first}. Correct the year."
+        "{value:quoted} cannot be the day of the exposure: it lies far in the future, or before {first}. Correct the year."
     ),
     # lists
     "services.sheets.label_twice": N_(
