@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import subprocess
 import sys
 import urllib.error
@@ -41,3 +42,37 @@ def test_a_server_that_does_well_says_nothing_in_the_terminal(tmp_path) -> None:
         served.terminate()
         _, complaints = served.communicate(timeout=60)
     assert complaints == ""
+
+
+OPENED = """
+import datetime as dt
+from wetside.web.serve import open_darkroom
+open_darkroom().lock.release()
+from tests.web.api_archive import make_archive
+print(make_archive().keys["runs"])
+"""
+
+
+def test_a_server_stops_at_once_while_somebody_watches(tmp_path, monkeypatch) -> None:
+    """A stream would last for hours: it ends, the server is gone, and nothing is said of it."""
+    monkeypatch.setenv("WETSIDE_DATA", str(tmp_path / "darkroom"))
+    monkeypatch.delenv("WETSIDE_DATABASE", raising=False)
+    made = subprocess.run([sys.executable, "-c", OPENED], capture_output=True, text=True, check=False)
+    assert made.returncode == 0, made.stderr
+    program = "import sys; from wetside.cli import main; sys.exit(main())"
+    words = [sys.executable, "-u", "-c", program, "serve", "--port", "0"]
+    served = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    try:
+        assert served.stdout is not None
+        said = next(line for line in served.stdout if "http://" in line)
+        address = next(word for word in said.split() if word.startswith("http://")).rstrip("/.,")
+        with urllib.request.urlopen(f"{address}/runs/{made.stdout.strip()}/watch", timeout=30) as stream:  # noqa: S310
+            assert stream.readline() == b"retry: 1000\n"
+            while b"event:" not in stream.readline():
+                pass
+            served.send_signal(signal.SIGINT)
+            assert b"event: fact" not in stream.read(), "it ends, and says nothing that is not so"
+        _, complaints = served.communicate(timeout=30)
+    finally:
+        served.kill()
+    assert (served.returncode, complaints) == (130, "")

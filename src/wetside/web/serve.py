@@ -110,15 +110,17 @@ def serve(
     listening.listen(128)
     ready(f"http://{HOST}:{listening.getsockname()[1]}/", opened.told)
     loading.join()
+    from wetside.web.stopping import WAITS_S, StoppingServer
+
     config = uvicorn.Config(
         "wetside.web.asgi:application",
         log_level="warning",
         lifespan="off",
         server_header=False,
-        timeout_graceful_shutdown=2,
+        timeout_graceful_shutdown=WAITS_S,
     )
     try:
-        uvicorn.Server(config).run(sockets=[listening])
+        StoppingServer(config).run(sockets=[listening])
     finally:
         opened.close()
 

@@ -107,6 +107,7 @@ def _serve(
     from wetside.services.records.archive import Told
     from wetside.services.records.telephone import make_code
     from wetside.web.certificate_page import certificate_server
+    from wetside.web.stopping import WAITS_S, StoppingServer
 
     names = active_names()
     if not names:
@@ -130,6 +131,7 @@ def _serve(
         log_level="warning",
         lifespan="off",
         server_header=False,
+        timeout_graceful_shutdown=WAITS_S,
         proxy_headers=False,  # nobody stands before us: an address that a request names for itself is not believed
         ssl_certfile=str(authority.certificate) if authority else None,
         ssl_keyfile=str(authority.key) if authority else None,
@@ -145,7 +147,7 @@ def _serve(
     try:
         if handed:
             handed.start()
-        uvicorn.Server(config).run(sockets=pages)
+        StoppingServer(config).run(sockets=pages)
     finally:
         if handed:
             handed.stop()

@@ -67,6 +67,7 @@ class Tail:
         self._task: asyncio.Task[None] | None = None
         self._asked = asyncio.Event()
         self._rounds = 0
+        self._over = False
 
     @property
     def watchers(self) -> int:
@@ -94,7 +95,7 @@ class Tail:
             self._begin()
             yield b"retry: 1000\n\n"
             told, since = after, self._rounds
-            while True:
+            while not self._over:
                 moved, last = watched.moved, watched.last
                 # Whoever comes from another server may know more than this one has asked for: its next two rounds
                 # decide, for the first of them may have begun before.
@@ -114,6 +115,12 @@ class Tail:
                 self._runs.pop(run, None)
             if not self._runs:
                 self._asked.set()
+
+    def end(self) -> None:
+        """Let every watcher go, because the server stops: a stream would hold it open for hours."""
+        self._over = True
+        for watched in self._runs.values():
+            watched.moved.set()
 
     def _begin(self) -> None:
         self._asked.set()
@@ -164,6 +171,12 @@ def _event(kind: str, seq: int) -> bytes:
 
 
 _TAILS: dict[asyncio.AbstractEventLoop, Tail] = {}
+
+
+def end_tails() -> None:
+    """End the streams of this process; from the loop that they run in."""
+    for tail in _TAILS.values():
+        tail.end()
 
 
 def tail_of_process() -> Tail:
