@@ -5,19 +5,25 @@ from __future__ import annotations
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
 import pytest
 from playwright.sync_api import expect
+from tests.browser.conftest import Server, start_server, stop_server
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 CASES = json.loads((Path(__file__).parents[1] / "fixtures/next_labels.json").read_text("utf-8"))
 
 FILLED = """
 import datetime as dt
 from wetside.web.serve import set_up
-set_up()  # the server has opened and locked the folder
+set_up()
 from wetside.records.models import *
 from wetside.services.records.changes import make
 from wetside.services.records.sheets import add_sheet, end_sheet, remove_sheet, correct_sheet
@@ -49,12 +55,39 @@ print(sheet.pk, Holder.kept.first().pk)
 """
 
 
-def fill(server) -> list[str]:
-    """Put an evening's sheets into the running server's folder; identities of a sheet and a holder."""
-    environment = {**os.environ, "WETSIDE_DATA": str(server.data), "DJANGO_SETTINGS_MODULE": "wetside.web.settings"}
+class Filled(NamedTuple):
+    """A darkroom with an evening's sheets, and the identities of a sheet and a holder in it."""
+
+    folder: Path
+    keys: list[str]
+
+
+@pytest.fixture(scope="session")
+def filled_darkroom(empty_darkroom: Path, tmp_path_factory: pytest.TempPathFactory) -> Filled:
+    """Made once, and copied for each test."""
+    folder = tmp_path_factory.mktemp("filled") / "darkroom"
+    shutil.copytree(empty_darkroom, folder)
+    environment = {**os.environ, "WETSIDE_DATA": str(folder), "DJANGO_SETTINGS_MODULE": "wetside.web.settings"}
     told = subprocess.run([sys.executable, "-c", FILLED], env=environment, capture_output=True, text=True, check=False)
     assert told.returncode == 0, told.stderr
-    return told.stdout.split()
+    return Filled(folder, told.stdout.split())
+
+
+@pytest.fixture
+def filled(filled_darkroom: Filled) -> list[str]:
+    """Identities of a sheet and a holder in the darkroom that the test's server works on."""
+    return filled_darkroom.keys
+
+
+@pytest.fixture
+def server(request: pytest.FixtureRequest, empty_darkroom: Path, tmp_path: Path) -> Iterator[Server]:
+    """Program on a copy of the filled darkroom where the test asks for one, else of an empty one."""
+    wants_filled = "filled" in request.fixturenames
+    from_folder = request.getfixturevalue("filled_darkroom").folder if wants_filled else empty_darkroom
+    shutil.copytree(from_folder, tmp_path / "darkroom")
+    started = start_server(tmp_path / "darkroom")
+    yield started
+    stop_server(started)
 
 
 def ready(page) -> None:
@@ -65,9 +98,9 @@ def rows(page):
     return page.locator("[data-rows] li")
 
 
-def test_filled_pages_have_no_findings_and_fit(page, server, axe_findings, sideways) -> None:
+def test_filled_pages_have_no_findings_and_fit(page, filled, axe_findings, sideways) -> None:
     """Every page of the part, with everything on it, in every theme."""
-    sheet, holder = fill(server)
+    sheet, holder = filled
     addresses = (
         "/sheets/",
         "/sheets/new/",
@@ -90,9 +123,8 @@ def test_filled_pages_have_no_findings_and_fit(page, server, axe_findings, sidew
             assert not axe_findings(page), (address, theme)
 
 
-def test_ten_sheets_by_keyboard_alone(page, server) -> None:
+def test_ten_sheets_by_keyboard_alone(page, filled) -> None:
     """Enter keeps the row and begins the next: film, size and day stay, the holder side goes on."""
-    fill(server)
     page.goto("/sheets/new/")
     ready(page)
     page.locator("#f-holder").fill("20 left")
@@ -129,9 +161,8 @@ HELD = """
 """
 
 
-def test_a_slow_disk_swallows_no_row_and_mixes_none(page, server) -> None:
+def test_a_slow_disk_swallows_no_row_and_mixes_none(page, filled) -> None:
     """Rows entered while the first is being written: each with its own facts, in their order; the next stays typed."""
-    fill(server)
     page.goto("/sheets/new/")
     ready(page)
     page.evaluate(HELD)
@@ -163,9 +194,8 @@ def test_a_slow_disk_swallows_no_row_and_mixes_none(page, server) -> None:
     expect(holder).to_have_value("40 l")
 
 
-def test_an_enter_that_is_held_down_is_one(page, server) -> None:
+def test_an_enter_that_is_held_down_is_one(page, filled) -> None:
     """The keyboard repeats it; the row is kept once."""
-    fill(server)
     page.goto("/sheets/new/")
     ready(page)
     page.locator("#f-holder").fill("20 left")
@@ -178,9 +208,8 @@ def test_an_enter_that_is_held_down_is_one(page, server) -> None:
     expect(page.locator("h1")).to_have_text("Next: 20 right")
 
 
-def test_a_device_without_room_sends_the_plain_way(page, server) -> None:
+def test_a_device_without_room_sends_the_plain_way(page, filled) -> None:
     """Nothing can be kept on the device: the row goes to the server as it would without any script, whole."""
-    fill(server)
     page.add_init_script("""
         const put = IDBObjectStore.prototype.put;
         IDBObjectStore.prototype.put = function (...given) {
@@ -200,9 +229,8 @@ def test_a_device_without_room_sends_the_plain_way(page, server) -> None:
     expect(rows(page).first).to_contain_text("N\N{MINUS SIGN}1")
 
 
-def test_entry_by_thumb(page, server) -> None:
+def test_entry_by_thumb(page, filled) -> None:
     """Every control that a row needs is at least 44 pixels high, and the row is kept by a tap."""
-    fill(server)
     page.goto("/sheets/new/")
     ready(page)
     for name in ("#f-holder", "#f-film", "#f-size", "#f-exposed", "button.first"):
@@ -252,9 +280,9 @@ def test_both_sides_count_labels_up_alike(page) -> None:
     assert not wrong
 
 
-def test_the_pipeline_follows_the_typing(page, server) -> None:
+def test_the_pipeline_follows_the_typing(page, filled) -> None:
     """Each step with its time, while one types; and N with the readings."""
-    sheet, _ = fill(server)
+    sheet, _ = filled
     page.goto(f"/sheets/{sheet}/")
     ready(page)
     expect(page.locator("#reckoned")).to_contain_text("Give 44.1 s")
@@ -266,9 +294,9 @@ def test_the_pipeline_follows_the_typing(page, server) -> None:
     expect(page.locator("#reckoned")).to_contain_text("cannot be read yet")
 
 
-def test_a_mishap_is_one_tap(page, server) -> None:
+def test_a_mishap_is_one_tap(page, filled) -> None:
     """It becomes a stop error, goes into the story, and is taken back by another tap."""
-    sheet, _ = fill(server)
+    sheet, _ = filled
     page.goto(f"/sheets/{sheet}/")
     ready(page)
     page.locator('[name="note"]').fill("windy")
@@ -283,9 +311,9 @@ def test_a_mishap_is_one_tap(page, server) -> None:
     expect(page.get_by_role("button", name="Filter forgotten")).to_have_attribute("aria-pressed", "false")
 
 
-def test_a_refused_correction_is_shown_at_its_field_and_mended(page, server) -> None:
+def test_a_refused_correction_is_shown_at_its_field_and_mended(page, filled) -> None:
     """What was typed stays; mended, it goes under the same number."""
-    sheet, _ = fill(server)
+    sheet, _ = filled
     page.goto(f"/sheets/{sheet}/")
     ready(page)
     page.locator('[name="n"]').fill("N-9")
@@ -298,9 +326,8 @@ def test_a_refused_correction_is_shown_at_its_field_and_mended(page, server) -> 
     page.wrong[:] = [told for told in page.wrong if "422" not in told]
 
 
-def test_a_run_of_sheets_is_ticked_with_shift(page, server) -> None:
+def test_a_run_of_sheets_is_ticked_with_shift(page, filled) -> None:
     """And goes on to a plan."""
-    fill(server)
     page.goto("/sheets/")
     ready(page)
     boxes = page.locator("input[name=sheet]")
@@ -322,9 +349,8 @@ def test_a_run_of_sheets_is_ticked_with_shift(page, server) -> None:
     assert led[0].count(",") == 3
 
 
-def test_a_side_is_exposed_by_one_tap_and_taken_back(page, server) -> None:
+def test_a_side_is_exposed_by_one_tap_and_taken_back(page, filled) -> None:
     """The sheet is made and goes again."""
-    fill(server)
     page.goto("/holders/")
     ready(page)
     page.get_by_role("button", name="Exposed 3 left").click()

@@ -10,6 +10,7 @@ import pytest
 
 import wetside.chemistry
 from wetside import chemistry
+from wetside.chemistry.dilution import require_name_only
 from wetside.errors import WetsideError
 from wetside.values.dilution import Dilution
 from wetside.wording import known_codes, speak_error
@@ -39,6 +40,7 @@ REFUSED = {
     "chemistry.amount.out_of_range": lambda: chemistry.mix_volumes(ONE_TO_THREE, 0.0),
     "chemistry.dilution.unreadable": lambda: chemistry.parse_dilution("strong"),
     "chemistry.dilution.letter": lambda: chemistry.parse_dilution("B"),
+    "chemistry.dilution.in_name": lambda: require_name_only("Brackwater 1+14"),
     "chemistry.dilution.colon": lambda: chemistry.parse_dilution("1:24"),
     "chemistry.dilution.colons": lambda: chemistry.parse_dilution("1:1:100"),
     "chemistry.dilution.bare": lambda: chemistry.parse_dilution("24"),
