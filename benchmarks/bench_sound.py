@@ -3,7 +3,7 @@
 Cues are queued as the run's page queues them: by `sound.plan`, again and again, while the page is kept busy. A tap
 behind the sound's own output notes the first sample of each on the audio clock; what that clock shows is tied to the
 page's clock by the pair that the browser gives for the sound as it leaves (`getOutputTimestamp`), or, where it gives
-none, by both clocks read at once. The gate is the issue's own: 95 of 100 within 50 ms, none later than 150 ms,
+none, by both clocks read at once. The gate: 95 of 100 within 50 ms, none later than 150 ms,
 and each heard once.
 
 What a loudspeaker, a wireless headset or a telephone adds behind the browser is not in these figures.

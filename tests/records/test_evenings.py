@@ -12,10 +12,11 @@ from wetside.adapters.evening_file import evening_of_text, read_evening
 from wetside.adapters.evening_writer import write_evening
 from wetside.errors import WetsideError
 from wetside.records import models
-from wetside.services.records.changes import change
+from wetside.services.records.changes import change, make
 from wetside.services.records.demo import make_demo
 from wetside.services.records.evenings import Choices, evening_of_plan, evening_of_sheets
 from wetside.services.records.evenings_import import OURS, THEIRS, evening_of_files, preview, take
+from wetside.services.records.sheets import add_sheet
 from wetside.services.records.sheets_waiting import waiting
 
 pytestmark = pytest.mark.django_db
@@ -131,3 +132,25 @@ def test_sheets_of_an_evening_show_the_size_and_process_that_it_gives_them() -> 
     groups = waiting(dt.date(2026, 11, 25)).groups
     assert {one.size for group in groups for one in group.sheets} == {"9x12cm"}
     assert {group.plan_process for group in groups} == {"drum, one-shot"}
+
+
+@pytest.mark.parametrize("marked", [False, True])
+def test_a_working_solution_is_not_diluted_once_more(marked) -> None:
+    """A bottle of the developer's bare name that stands ready is no concentrate; one that a bath names is meant."""
+    for mark, form in (("A", "working"), ("D", "concentrate")):
+        make(models.Bottle, {"mark": mark, "holds": "Brackwater", "form": form, "left_ml": 500.0})
+    process = make(models.Process, {"name": "drum"})
+    bath = {"does": "develop", "name": "Developer"} | ({"bottle": "A"} if marked else {})
+    models.ProcessVersion.objects.create(
+        process=process,
+        version=1,
+        developer="Brackwater",
+        dilution="1+14",
+        temp_c=20.0,
+        clock="full-to-drain",
+        facts={"baths": [bath]},
+    )
+    add_sheet({"film": "Tolland 100", "label": "larch", "process": "drum"}, make_film=True)
+    sheets = list(models.Sheet.kept.select_related("film", "process", "aim", "twin"))
+    evening = evening_of_sheets(sheets, Choices(process=str(process.pk)))
+    assert [bottle.mark for bottle in evening.bottles] == (["A", "D"] if marked else ["D"])

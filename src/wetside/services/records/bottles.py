@@ -9,13 +9,14 @@ from django.db import transaction
 from django.db.models import F, FilteredRelation, Q
 
 from wetside.errors import ManyErrors, Place, RefusedError, UnknownNameError, WetsideError
-from wetside.records.models import Bottle
+from wetside.records.models import Bottle, BottleForm
 from wetside.records.models import BottleLineKind as LineKind
 from wetside.services.records.bottles_entries import BottleMore, read_entry
 from wetside.services.records.changes import change, find, make
 from wetside.services.records.documents import columns_and_facts, document_of, raw_of
 from wetside.services.records.ledger import COLUMNS, NewLine, book_locked, booked_of_rows, lines_of, locked
 from wetside.services.records.ledger_fold import since_emptied
+from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -261,13 +262,20 @@ def bottle_key(text: str | None, field: str) -> UUID | None:
         raise UnknownNameError("services.records.not_found", what="bottle", place=Place(field=field)) from None
 
 
-def evening_bottles(chosen: Collection[UUID] | None = None) -> dict[UUID, dict[str, Any]]:
+def evening_bottles(
+    chosen: Collection[UUID] | None = None, *, diluted: Collection[str] = (), marked: Collection[str] = ()
+) -> dict[UUID, dict[str, Any]]:
     """Bottles on the shelf as an evening file has them, with the newest clearing times of their ledgers; one query.
 
     Parameters
     ----------
     chosen : collection of UUID, optional
         Only these.
+    diluted : collection of str
+        Plain names of developers that are to be diluted: a bottle of such a name in which a working solution stands is
+        left out, for the planner goes by names and would dilute it once more.
+    marked : collection of str
+        Plain marks that a bath asks for by themselves; these bottles stay.
 
     Returns
     -------
@@ -296,6 +304,9 @@ def evening_bottles(chosen: Collection[UUID] | None = None) -> dict[UUID, dict[s
             ledger.append((row.pk, row.line_number, *(getattr(row, f"line_{name}") for name in COLUMNS)))
     found = {}
     for key, bottle in bottles.items():
+        ready = bottle.form == BottleForm.WORKING and plain_name(bottle.holds) in diluted
+        if ready and bottle.mark_key not in marked:
+            continue
         raw = raw_of("bottle", bottle)
         now, fresh = fresh_beside(since_emptied(booked_of_rows([key], ledgers[key])[key]))
         if now is not None and fresh is not None:

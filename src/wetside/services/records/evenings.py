@@ -178,7 +178,7 @@ def raw_evening(sheets: Sequence[models.Sheet], choices: Choices, *, name: str, 
     films = _films(sheets, choices.tables.get("films"))
     raw["films"] = [raw_of("film", film) for film in films]
     raw["processes"] = [raw_of("process", version, {"name": version.process.name}) for version in versions]
-    raw["bottles"] = _bottles(choices.tables.get("bottles"))
+    raw["bottles"] = _bottles(choices.tables.get("bottles"), raw["processes"])
     raw["vessels"] = [raw_of("vessel", one) for one in _named(models.Vessel, choices.tables.get("vessels"))]
     raw["aims"] = [raw_of("aim", one) for one in aims]
     developers = [raw_of("developer", one) for one in _named(models.Developer, choices.tables.get("developers"))]
@@ -227,10 +227,13 @@ def identities(chosen: Iterable[str]) -> list[UUID]:
     return found
 
 
-def _bottles(chosen: Sequence[str] | None) -> list[dict[str, Any]]:
+def _bottles(chosen: Sequence[str] | None, processes: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
     """Bottles on the shelf; those that a file named in its order."""
     if chosen is None:
-        return list(evening_bottles().values())
+        diluted = {plain_name(one["developer"]) for one in processes if one.get("dilution", "stock") != "stock"}
+        baths = [bath for one in processes for bath in one.get("baths", ())]
+        marked = {plain_name(bath[key]) for bath in baths for key in ("bottle", "second", "third") if bath.get(key)}
+        return list(evening_bottles(diluted=diluted, marked=marked).values())
     wanted = identities(chosen)
     rows = evening_bottles(wanted)
     return [rows[key] for key in wanted if key in rows]

@@ -226,7 +226,10 @@ def _with_records(evening: Evening, vessel: Vessel | None, given: dict[str, str]
     size = evening.size
     if size is None and vessel is not None and len(vessel.places) == 1 and vessel.places[0][0] != "any":
         size = _size(vessel.places[0][0])
-    bottles = tuple(document_of("bottle", row, title=row["mark"]) for row in evening_bottles().values())
+    diluted = {plain_name(process.developer)} if (process.dilution or STOCK) != STOCK else set()
+    marks = (getattr(bath, key) for bath in process.baths for key in ("bottle", "second", "third"))
+    rows = evening_bottles(diluted=diluted, marked={plain_name(mark) for mark in marks if mark})
+    bottles = tuple(document_of("bottle", row, title=row["mark"]) for row in rows.values())
     return dataclasses.replace(
         evening,
         date=today(),
