@@ -5,6 +5,8 @@ from __future__ import annotations
 import importlib.util
 from pathlib import Path
 
+from tests.fixtures.printed_once import _printed_once
+
 _spec = importlib.util.spec_from_file_location(
     "archive_fixtures", Path(__file__).parents[1] / "fixtures" / "archive_fixtures.py"
 )
@@ -19,3 +21,4 @@ filled = _fixtures.filled
 begun = _fixtures.begun
 server_archive = _fixtures.server_archive
 live = _fixtures.live
+printed_once = _printed_once

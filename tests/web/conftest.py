@@ -5,12 +5,14 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
+from tests.fixtures.printed_once import _printed_once
 
 from wetside.adapters.machine_clock import moment_now
 from wetside.runs.moment import Moment
 from wetside.services.records import plans_frozen, runs
 
 HOST = {"host": "127.0.0.1"}
+printed_once = _printed_once
 
 
 @pytest.fixture
