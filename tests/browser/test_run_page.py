@@ -22,6 +22,9 @@ SAID, HEAD, CLOCK, ALONE = "[data-run-said]", "[data-run-head]", "[data-run-cloc
 
 RULES = "async () => (await fetch(document.querySelector('section[data-run]').dataset.rules)).json()"
 NO_REPEAT_MS = 1600
+SHOWN = (
+    "[...document.querySelectorAll('[data-run-said], [data-run-head], [data-run-alone]')].map((one) => one.textContent)"
+)
 
 
 def open_quick(page: Any, minutes: str = "7:30") -> str:
@@ -42,7 +45,7 @@ def until(page: Any, expression: str, timeout: int = 30_000) -> None:
         if page.evaluate(expression):
             return
         page.wait_for_timeout(100)
-    raise AssertionError(expression)
+    raise AssertionError(f"{expression}; the page says: {page.evaluate(SHOWN)}")
 
 
 def told_facts(page: Any) -> dict[str, Any]:
