@@ -97,8 +97,9 @@ function bindIncident(page) {
     const said = sheets.length ? filled(page.words.noted_of, { sheet: sheets.join(", ") }) : page.words.noted;
     await page.take({ facts: [{ kind: "noted", version: 2, data }], refused: null }, said);
     form.reset();
+    // Whoever types elsewhere already stays there: an Enter that finds no field is the next act.
+    if (form.contains(document.activeElement)) document.activeElement.blur();
     form.closest("details").open = false;
-    document.activeElement?.blur();
   });
 }
 
