@@ -238,8 +238,9 @@ def untie(run: models.Run, revision: int | None = None) -> Untying:
         If the run was changed meanwhile, or the label of a sheet was taken.
     """
     with transaction.atomic():
-        one_writer(NEGATIVES)
+        # The run first, then the numbers, as at hanging: nobody waits for the other for ever.
         run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
+        one_writer(NEGATIVES)
         found = untying_of(run)
         if found.blocked is not None:
             raise found.blocked
@@ -323,8 +324,9 @@ def tie_again(run: models.Run, revision: int | None = None) -> models.Run:
         If the run was changed meanwhile, the load was begun, or a number names another sheet.
     """
     with transaction.atomic():
-        one_writer(NEGATIVES)
+        # The run first, then the numbers, as at hanging: nobody waits for the other for ever.
         run = models.Run.objects.select_for_update(of=("self",)).select_related("plan").get(pk=run.pk)
+        one_writer(NEGATIVES)
         was = run.facts.get(UNTIED)
         if not was or is_tied(run) or run.removed_at is not None:
             raise RefusedError("services.runs_taken.none_untied")
