@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING
 
 import pytest
+from django.db import connection
 from django.utils import timezone
 from tests.fixtures.run_logs import EVENING, facts_of, log_of, quick
 from tests.fixtures.run_records import moment_of_run
@@ -400,3 +402,36 @@ def test_a_run_from_days_ago_learns_no_time_from_being_untied(pair) -> None:
     assert run.events.count() == before
     left = models.Sheet.objects.get(pk=pair[0].pk)
     assert left.developed_at - EVENING < dt.timedelta(hours=2)
+
+
+@pytest.mark.django_db(transaction=True)
+def test_hanging_and_untying_at_once_never_lock_each_other_out() -> None:
+    """Both want the run and the numbers of negatives: one waits, and who comes too late is told so."""
+    if connection.vendor == "sqlite":
+        pytest.skip("tests run on SQLite in memory, which has one writer")
+    make_holders("7", size="4x5")
+    sheets = [add_sheet({"film": "Tolland 100", "label": label}, make_film=True) for label in ("larch", "alder")]
+    run = tied(*sheets)
+    names = [str(one) for one in sheets]
+
+    def page(number: int) -> str:
+        try:
+            if number % 2:
+                hang(find_run(run.pk), names, (f"A{number}", f"B{number}"), moment_of_run(run, 3000.0 + number))
+            elif is_tied(find_run(run.pk)):
+                untie(find_run(run.pk))
+            else:
+                tie_again(find_run(run.pk))
+        except WetsideError as error:
+            return error.code
+        finally:
+            connection.close()
+        return ""
+
+    with ThreadPoolExecutor(4) as pages:
+        told = list(pages.map(page, range(24)))
+    assert "" in told
+    if not is_tied(find_run(run.pk)):
+        tie_again(find_run(run.pk))
+    numbers = [models.Sheet.objects.get(pk=one.pk).negative for one in sheets]
+    assert numbers[0][1:] == numbers[1][1:], "both of one hanging, or none"
