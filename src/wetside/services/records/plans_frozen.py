@@ -197,6 +197,31 @@ def file_of(plan: models.Plan, name: str) -> tuple[models.Attachment, bytes]:
     return found, fetch_attachment(settings.DATA_FOLDER, found.sha256)
 
 
+def take_loads_back(plan: models.Plan, why: str) -> None:
+    """Remove the ready runs of a plan, and let its sheets wait again; within the caller's transaction.
+
+    Parameters
+    ----------
+    plan : Plan
+    why : str
+        Reason for the history of the runs.
+
+    Raises
+    ------
+    RefusedError
+        If a load was begun or is developed.
+    """
+    now = timezone.now()
+    for run in plan.runs.filter(removed_at=None).select_for_update():
+        if run.state in (models.RunState.RUNNING, models.RunState.ENDED):
+            raise RefusedError("services.plans.begun", plan=plan.name)
+        remove(run, now, why=why)
+    for place in plan.places.exclude(load=None).select_related("sheet"):
+        if place.sheet.state == models.SheetState.PLANNED:
+            change(place.sheet, {"state": models.SheetState.WAITING}, why=f"unfrozen: {plan.name}")
+    plan.places.update(load=None)
+
+
 def unfreeze(plan: models.Plan) -> models.Plan:
     """Make a frozen plan a draft again: its sheets wait, its runs are gone; the frozen plan can be brought back.
 
@@ -209,16 +234,8 @@ def unfreeze(plan: models.Plan) -> models.Plan:
         raise RefusedError("services.plans.is_draft", plan=plan.name)
     if plan.short:
         raise RefusedError("services.plans.short_stays", plan=plan.name)
-    now = timezone.now()
     with transaction.atomic():
-        for run in plan.runs.filter(removed_at=None).select_for_update():
-            if run.state in (models.RunState.RUNNING, models.RunState.ENDED):
-                raise RefusedError("services.plans.begun", plan=plan.name)
-            remove(run, now, why="unfrozen")
-        for place in plan.places.exclude(load=None).select_related("sheet"):
-            if place.sheet.state == models.SheetState.PLANNED:
-                change(place.sheet, {"state": models.SheetState.WAITING}, why=f"unfrozen: {plan.name}")
-        plan.places.update(load=None)
+        take_loads_back(plan, "unfrozen")
         facts = {name: value for name, value in plan.facts.items() if name not in ("cancelled", COUNT)}
         return change(plan, {"frozen_at": None, "facts": facts}, why="unfrozen")
 

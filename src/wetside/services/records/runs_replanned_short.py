@@ -15,12 +15,12 @@ from django.utils import timezone
 
 from wetside.adapters.evening_writer import write_evening
 from wetside.adapters.plain_document import json_text, plain_value
-from wetside.errors import ConflictError, RefusedError
+from wetside.errors import ConflictError
 from wetside.records import models
-from wetside.services.records.changes import change, make, remove
+from wetside.services.records.changes import change, make
 from wetside.services.records.frozen_documents import document_of
-from wetside.services.records.plans_cancelled import AT_WORK, cancel_rest, cancelled_loads
-from wetside.services.records.plans_frozen import attach_files, keep_files, make_runs
+from wetside.services.records.plans_cancelled import cancel_rest, cancelled_loads
+from wetside.services.records.plans_frozen import attach_files, keep_files, make_runs, take_loads_back
 from wetside.values.names import plain_name
 
 if TYPE_CHECKING:
@@ -105,14 +105,6 @@ def short_undone(plan: models.Plan) -> models.Plan:
     RefusedError
         If a load of it was begun.
     """
-    now = timezone.now()
     with transaction.atomic():
-        for run in plan.runs.filter(removed_at=None).select_for_update():
-            if run.state in AT_WORK:
-                raise RefusedError("services.plans.begun", plan=plan.name)
-            remove(run, now, why="re-plan undone")
-        for place in plan.places.exclude(load=None).select_related("sheet"):
-            if place.sheet.state == models.SheetState.PLANNED:
-                change(place.sheet, {"state": models.SheetState.WAITING}, why=f"unfrozen: {plan.name}")
-        plan.places.update(load=None)
+        take_loads_back(plan, "re-plan undone")
     return plan
